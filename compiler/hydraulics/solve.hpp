@@ -1,0 +1,39 @@
+// The steady operating point of one state. Everything that a check or a report says in numbers comes from here.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "compiler/states/state.hpp"
+
+namespace ferrule {
+
+// A result or the reason why there is none; never an invented zero.
+struct Result {
+  std::optional<double> si;
+  std::string why_none;
+};
+
+struct OperatingPoint {
+  bool settled = false;                 // residuals below tolerance; when false no number may be used
+  double residual = 0;                  // largest scaled residual left
+  std::vector<std::string> alternating; // names of elements that would not settle
+  std::vector<double> pressure;         // by node, Pa gauge; NaN where trapped without load
+  std::vector<double> flow;             // by element, m3/s from its first end to its second
+  std::vector<double> speed;            // by element: piston m/s (+ out), displacement rad/s; NaN elsewhere
+  std::vector<bool> trapped, voided;    // by node
+  std::vector<std::string> notes;       // "2A1 and 1A1 share the flow: which moves first is left to friction"
+  std::vector<std::string> defaults;    // data that were defaulted: "0V1 override 25 % (default)"
+};
+
+struct Oil {
+  double density = 870;                 // kg/m3
+  double kinematic_viscosity = 32e-6;   // m2/s
+  bool by_default = true;
+};
+Oil oil_of(const Circuit& circuit, PartId reservoir);
+
+OperatingPoint solve(const Circuit& circuit, const State& state);
+
+}  // namespace ferrule

@@ -1,0 +1,100 @@
+// Ways of the oil through a circuit: sure, in one state, possible. Never swap them.
+//
+// Sure: conducts in every state, setting and foreseeable condition; proofs of safety use these.
+// In a state: conducts in that state; behaviour, flow, idle, hold.
+// Possible: may conduct in some feasible state; searches for hazards.
+// (Terms and table: checks page B.0; ISO 4413 asks for protection in all intended conditions.)
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "compiler/states/state.hpp"
+
+namespace ferrule {
+
+// How far a passage can be relied on. Elements say it by kind and flags, see passages.cpp.
+enum class Reliance : std::uint8_t {
+  sure,        // pipe, passage, cooler, forward check, filter with bypass, relief above its full-flow pressure ...
+  in_position, // exists in one position of a directional valve
+  by_pressure, // opens by pressure but is no limiter (sequence, unloading, counterbalance, piloted check backwards)
+  may_close,   // throttle, shut-off, coupling, compensated flow control, filter without bypass, reducing valve
+};
+
+// One direction through one element.
+struct Passage {
+  NodeId from, to;
+  ElementId element;
+  Reliance reliance = Reliance::sure;
+  std::int16_t position = -1;   // of the element's part; -1 when it is not a valve position
+  bool limiter = false;         // a relief by function: open above its full-flow pressure
+};
+
+struct PassageGraph {
+  std::vector<Passage> passages;
+  std::vector<std::vector<std::uint32_t>> leaving;  // by node: indices into passages
+};
+PassageGraph passages_of(const Circuit& circuit);
+
+struct Way {
+  std::vector<std::uint32_t> passages;  // indices, from the start on
+};
+
+// From `start`, all nodes reached over the passages that `admit` accepts, with the passage each was reached by.
+struct Reached {
+  std::vector<std::int32_t> by;         // by node: passage index; -1 start; -2 not reached
+  bool contains(NodeId node) const { return by[node.index] != -2; }
+  Way way_to(NodeId node, const PassageGraph& graph) const;
+};
+template <class Admit>
+Reached reach(const PassageGraph& graph, NodeId start, Admit admit);
+
+// Does the passage conduct in this state? (positions, pilots that are fed, drives are not asked)
+bool conducts(const Circuit& circuit, const State& state, const Passage& passage);
+
+std::vector<NodeId> tank_nodes(const Circuit& circuit);
+std::vector<std::string> trail(const Circuit& circuit, const PassageGraph& graph, const Way& way);  // "0P1.P", "0V1.P", ...
+
+// ---------------------------------------------------------------- the flow-path table (`ferrule paths`)
+
+enum class Condition : std::uint8_t { fed, returned, blocked, trapped, drained, open };
+std::string_view word_of(Condition condition);
+
+struct PortJoin { std::string valve, position; std::vector<std::vector<std::string>> joined; std::vector<std::string> blocked; };
+
+// What feeds an actuator port or pump outlet in a state, and which way it has to the reservoir.
+struct Reach {
+  PortId port;
+  std::vector<PartId> fed_by, fed_through_pressure_control;
+  enum class ToTank : std::uint8_t { open, through_pressure_control, none } to_tank = ToTank::none;
+  std::vector<PartId> reliefs_seen;
+};
+
+struct StatePaths {
+  std::string state;
+  std::vector<PortJoin> valves;
+  std::vector<Condition> nodes;        // by node
+  std::vector<Reach> ports;            // actuator ports and pump outlets
+};
+StatePaths paths_in(const Circuit& circuit, const PassageGraph& graph, const State& state);
+
+// The table in plain words, one paragraph a state.
+std::string in_words(const Circuit& circuit, const StatePaths& paths);
+
+template <class Admit>
+Reached reach(const PassageGraph& graph, NodeId start, Admit admit) {
+  Reached reached{std::vector<std::int32_t>(graph.leaving.size(), -2)};
+  std::vector<NodeId> front{start};
+  reached.by[start.index] = -1;
+  for (std::size_t next = 0; next < front.size(); ++next)
+    for (std::uint32_t index : graph.leaving[front[next].index]) {
+      const Passage& passage = graph.passages[index];
+      if (reached.by[passage.to.index] != -2 || !admit(passage)) continue;
+      reached.by[passage.to.index] = static_cast<std::int32_t>(index);
+      front.push_back(passage.to);
+    }
+  return reached;
+}
+
+}  // namespace ferrule

@@ -1,0 +1,60 @@
+// Paper to draw on. The only folder that knows cairo and Pango is render/canvas.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ferrule::canvas {
+
+struct Point {
+  double x = 0, y = 0;  // mm, x right, y down
+};
+
+enum class Pattern { solid, pilot, drain, chain, thin, pilot_in_symbol, drain_in_symbol, chain_in_symbol };
+
+enum class Anchor { left, middle, right };
+
+struct TextStyle {
+  double capital_mm = 2.5;  // height of a capital letter
+  Anchor anchor = Anchor::left;
+  bool turned = false;      // reads from the right
+};
+
+struct TextSize {
+  double width = 0, height = 0;  // mm; height of the capitals for one line
+};
+
+// One sheet or several in one file. Every coordinate is in mm on the paper.
+class Canvas {
+ public:
+  virtual ~Canvas() = default;
+  virtual void new_sheet(double width_mm, double height_mm, const std::string& name) = 0;
+  virtual void polyline(const std::vector<Point>& points, double width_mm, Pattern pattern = Pattern::solid, bool closed = false) = 0;
+  virtual void polygon(const std::vector<Point>& points) = 0;  // filled
+  virtual void arc(Point centre, double radius, double from_degrees, double to_degrees, double width_mm) = 0;
+  virtual void disc(Point centre, double radius) = 0;
+  // `at` is the left, middle or right end of the baseline.
+  virtual void text(Point at, std::string_view words, const TextStyle& style) = 0;
+  virtual void begin_group(const std::string& id, const std::string& css_class, const std::string& title) = 0;  // SVG only
+  virtual void end_group() = 0;
+  // The finished bytes. Call once.
+  virtual std::string finish() = 0;
+};
+
+enum class Format { pdf, svg, png };
+struct DocumentData {
+  std::string title, subject;
+  long source_date_epoch = 0;
+  double dots_per_inch = 200;   // png
+};
+std::unique_ptr<Canvas> new_canvas(Format format, const DocumentData& data);
+
+// Measured in the packaged ISO 3098 face. Deterministic for one font file.
+TextSize measured(std::string_view words, double capital_mm);
+
+// Where the face was found; empty when it is missing (callers then say so).
+std::string font_file();
+
+}  // namespace ferrule::canvas

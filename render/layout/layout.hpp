@@ -1,0 +1,158 @@
+// Placement, routing and texts: boxes, ports and nets in, coordinates out. Layout knows no oil and no strokes.
+//
+// Lengths are integers in half modules (1 = 0.5 M), x to the right, y DOWN, so a position reads as it is drawn. Texts are
+// measured by the caller (Pango) and rounded up to half modules. No random numbers, no hash order: ties go to the earlier item.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "compiler/model/definition.hpp"  // Side, PortUse
+
+namespace ferrule::layout {
+
+struct Point {
+  int x = 0, y = 0;
+  friend bool operator==(const Point&, const Point&) = default;
+};
+struct Box {
+  int left = 0, top = 0, right = 0, bottom = 0;
+};
+
+// ---------------------------------------------------------------- what is to be laid out
+
+struct Pin {
+  std::string name;
+  Point at;                    // relative to the item's origin, on the edge of the box or on a stub's end
+  Side side = Side::above;     // the way its line leaves
+  PortUse use = PortUse::main;
+};
+
+// One way an item may stand: as drawn, mirrored, turned, or another drawing of the same component (flow downward).
+struct Pose {
+  int variant = 0;             // index of the drawing; the caller's business
+  bool flip = false;           // x to -x, before the turn
+  int quarters = 0;            // clockwise quarter turns
+  Box box;                     // what no line may enter, relative to the origin; stubs included
+  Point centre;                // rows and columns align by it
+  std::vector<Pin> pins;       // same order in every pose of an item
+};
+
+// A block of text that belongs to an item: tag and data in rows, or the code of a solenoid.
+struct TextBlock {
+  enum class Kind { designation, data, operator_left, operator_right, load, port } kind = Kind::designation;
+  std::string id;              // "0V1:designation"
+  int width = 0, height = 0;
+  int pin = -1;                // port letters: whose
+};
+
+enum class Tier { supply, control, modulation, actuator };
+
+struct Item {
+  std::string id;              // tag
+  std::string family;          // shares a row: "directional", "cylinder", "pump", "relief", "filter" ...
+  Tier tier = Tier::control;
+  int branch = 0;              // 0 supply, 1.. actuator branches in cycle order; -1 unknown (by connection)
+  int group = -1;              // enclosure it must stand in; -1 none
+  std::vector<Pose> poses;     // [0] is the preferred one
+  std::vector<TextBlock> texts;
+  bool prime_mover = false;    // stands right of its pump on one shaft line
+  bool on_cover = false;       // stands on the reservoir's cover without a line (breather, level switch): `host`
+  bool in_trough = false;      // stands in the reservoir's trough (strainer): `host`
+  int host = -1;               // item index of the reservoir
+  bool trough = false;         // a reservoir: layout chooses its width and where the entries stand; its pins have no place
+  std::vector<std::string> hints;  // from the definition: "beside-pump", "return", "in-line" ...
+};
+
+struct End {
+  int item = -1, pin = -1;
+};
+
+// The text of a pipe. It may stand only on a piece of the drawn net that parts exactly `near` from the other ends.
+struct LineText {
+  std::string id;              // "L3"
+  int width = 0, height = 0;
+  std::vector<End> near;
+};
+
+enum class NetKind { pressure, working, return_, suction, drain, pilot, mechanical };
+
+struct Net {
+  std::string id;
+  NetKind kind = NetKind::working;
+  std::vector<End> ends;       // two or more; a net with one end is not drawn
+  std::vector<LineText> texts;
+  std::vector<End> pilot_ends; // ends whose own piece is drawn dashed though the net is a main line (pilot that joins a working line)
+  std::vector<End> drain_ends;
+};
+
+struct Group {                 // an assembly drawn with a chain line around exactly its members
+  std::string id, title;
+  int parent = -1;
+};
+
+struct Hint {
+  enum class Kind { left_of, right_of, same_row, same_column, rail, marks, trough } kind = Kind::left_of;
+  int a = -1, b = -1;          // item indices; a net index for rail and marks
+};
+
+struct Problem {
+  std::vector<Item> items;     // in the order of the text
+  std::vector<Net> nets;
+  std::vector<Group> groups;
+  std::vector<Hint> hints;
+};
+
+// ---------------------------------------------------------------- the result
+
+struct Placed {
+  Point at;                    // of the origin
+  int pose = 0;
+  int trough_width = 0, trough_height = 0;      // of a reservoir
+};
+
+// A reservoir drawn again at the end of a line: every mark of one reservoir is one node.
+struct TankMark {
+  int reservoir = -1;          // item
+  End end;                     // the reservoir pin it stands for
+  int net = -1;
+  Point at;                    // its port, the mark hangs below
+};
+
+struct Path {
+  std::vector<Point> points;   // orthogonal, from an end or a tee to an end or a tee
+  NetKind look = NetKind::working;  // pilot and drain are dashed
+};
+
+struct Routed {
+  std::vector<Path> paths;
+  std::vector<Point> dots;     // one per tee
+};
+
+struct PlacedText {
+  std::string id;
+  Box box;
+  enum class Align { left, right, middle } align = Align::left;
+  bool turned = false;         // reads from the right, 90 degrees anticlockwise
+};
+
+struct Enclosure {
+  int group = -1;
+  Box box;
+  std::vector<Point> crossings;  // lines that cross it: a small circle each
+};
+
+struct Layout {
+  std::vector<Placed> items;   // by item
+  std::vector<TankMark> marks;
+  std::vector<Routed> nets;    // by net
+  std::vector<PlacedText> texts;
+  std::vector<std::vector<Point>> trough_entries;  // by item: rim point of each pin of a trough
+  std::vector<Enclosure> enclosures;
+  Box extent;                  // everything, texts included
+  std::vector<std::string> notes;  // hints that could not be obeyed and why
+};
+
+Layout lay_out(const Problem& problem);
+
+}  // namespace ferrule::layout
