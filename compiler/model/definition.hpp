@@ -43,7 +43,8 @@ struct SymbolPort {
 // A stroke part (spring, solenoid, diamond ...): `part spring "spring" { width 2, line 0 0 ... }`.
 struct StrokePart {
   std::string name, term;
-  double width = 0;  // how far an operator reaches along its slot
+  double width = 0;           // how far an operator reaches along its slot
+  std::string operator_word;  // the word after `by` that means this part; "" when it is no operator
   std::vector<Stroke> strokes;
 };
 
@@ -115,6 +116,8 @@ struct RowPath {
 struct Actuation {
   std::string means;   // "solenoid", "lever", "springs", ... the operator part's name in stdlib
   std::string tag;     // solenoid tag; pilot port
+  std::string through; // "pilot-stage": acts on a stage that acts on the valve (`through pilot`)
+  std::string with;    // "manual": the part outside it (`with override`)
   double ratio = 1;    // pilot area ratio
   Span span;
 };
@@ -164,7 +167,9 @@ struct Definition {
   std::string name, term;          // "relief-valve", "pressure relief valve"
   std::string like;                // the kind it was made from
   std::vector<PortSpec> ports;
-  bool ports_from_rows = false;    // a directional valve has the ports its rows name
+  bool ports_from_rows = false;    // a directional valve has the ports its rows name (`ports from rows`)
+  bool ports_as_named = false;     // a reservoir has a connection for every run that ends there, all one node (`ports as named`)
+  std::vector<std::vector<std::string>> sizes;   // how a size after the kind is read: {"outside","x","wall"}, {"DN","dn"}
   std::vector<Through> through;
   std::vector<FactSpec> facts;
   std::vector<std::vector<std::string>> enough;  // sets of facts, each sufficient
