@@ -1,0 +1,72 @@
+#include "compiler/language/reading.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "compiler/language/names.hpp"
+
+namespace ferrule {
+namespace {
+
+constexpr std::size_t most_places = 20;  // per message, so that a million uses stay readable
+
+void report_unknown_tag(Reading& reading, const std::vector<std::string>& tags, const std::vector<Span>& uses,
+                        const std::string& name) {
+  const std::string otherwise = tags.empty() ? "declare it: `KIND " + name + " { ... }`" : "declare it, or use a tag that is declared";
+  Message& message = reading.report(fault::unknown_tag, uses.front(), fmt::format("no part has the tag `{}`", name),
+                                    write_instead(name, tags, otherwise));
+  for (std::size_t i = 1; i < uses.size() && i < most_places; ++i) message.places.push_back({uses[i], "also here"});
+  if (uses.size() > most_places) message.places.back().phrase = fmt::format("+ {} more", uses.size() - most_places);
+}
+
+}  // namespace
+
+Message& Reading::report(const Fault& fault, Span at, std::string sentence, std::string fix, std::string phrase) {
+  messages.push_back(message_of(fault, at, std::move(sentence), std::move(fix), std::move(phrase)));
+  return messages.back();
+}
+
+bool used_up(Reading& reading, Cursor& cursor, std::string_view after) {
+  if (cursor.done()) return true;
+  const bool broken = std::any_of(cursor.terms().begin(), cursor.terms().end(),
+                                  [](const Term& term) { return term.kind == TermKind::broken; });
+  if (!broken)
+    reading.report(fault::words_left_over, cursor.rest(),
+                   fmt::format("`{}` has no meaning after {}", reading.text(cursor.here()), after),
+                   "end what stands before it with a comma or a new line, or leave this out");
+  cursor.skip_all();
+  return false;
+}
+
+PartId part_tagged(Reading& reading, const Circuit& circuit, std::string_view tag, Span use) {
+  const auto found = circuit.by_tag.find(tag);
+  if (found != circuit.by_tag.end()) return found->second;
+  reading.unknown_tags.push_back({std::string(tag), use});
+  return {};
+}
+
+Dotted split_at_tag(const Circuit& circuit, std::string_view word) {
+  std::size_t end = word.size();
+  while (end != std::string_view::npos && end > 0) {
+    const auto found = circuit.by_tag.find(word.substr(0, end));
+    if (found != circuit.by_tag.end())
+      return {found->second, std::string(end < word.size() ? word.substr(end + 1) : std::string_view{})};
+    end = word.rfind('.', end - 1);
+  }
+  return {};
+}
+
+void report_unknown_tags(Reading& reading, const Circuit& circuit) {
+  if (reading.names_missing) return;
+  std::vector<std::string> tags;
+  for (const Part& part : circuit.parts) tags.push_back(part.tag);
+  std::map<std::pair<std::uint32_t, std::string>, std::vector<Span>> uses;
+  for (const Reading::Use& use : reading.unknown_tags) uses[{use.span.file, use.name}].push_back(use.span);
+  for (auto& [key, spans] : uses) {
+    std::sort(spans.begin(), spans.end(), [](Span a, Span b) { return a.begin < b.begin; });
+    report_unknown_tag(reading, tags, spans, key.second);
+  }
+}
+
+}  // namespace ferrule
