@@ -12,28 +12,28 @@
 
 namespace ferrule {
 
-struct Fault {
+struct TextFault {
   std::string_view code, rule;
   std::string_view why;
   Severity severity = Severity::error;
 };
 
 namespace fault {
-extern const Fault word_expected, words_left_over, block_missing, statement_unknown, statement_misplaced, run_broken,
+extern const TextFault word_expected, words_left_over, block_missing, statement_unknown, statement_misplaced, run_broken,
     run_function_missing, not_in_line, wrong_way, run_backwards, port_twice_in_run, pipe_broken, size_unreadable;
-extern const Fault unknown_kind, unknown_tag, unknown_port, unknown_fact, unknown_name, unknown_position, unknown_choice,
+extern const TextFault unknown_kind, unknown_tag, unknown_port, unknown_fact, unknown_name, unknown_position, unknown_choice,
     unknown_step, ambiguous_name, fact_twice, let_twice, let_cycle, definition_twice, definition_broken, like_cycle,
     include_unreadable, include_cycle, include_outside, position_twice, assembly_cycle;
-extern const Fault unit_missing, unit_mismatch, dimension_wrong, unit_unknown, out_of_limits, not_finite, value_missing,
+extern const TextFault unit_missing, unit_mismatch, dimension_wrong, unit_unknown, out_of_limits, not_finite, value_missing,
     facts_out_of_order, facts_missing, number_unreadable;
-extern const Fault tag_duplicate, port_open, floating_part, double_connection;
-extern const Fault too_many_parts, too_deep, too_many_files;
+extern const TextFault tag_duplicate, port_open, floating_part, double_connection;
+extern const TextFault too_many_parts, too_deep, too_many_files;
 }  // namespace fault
 
 // All of them, by code. A test holds codes and names apart.
-std::span<const Fault* const> text_faults();
+std::span<const TextFault* const> text_faults();
 
 // A message about the text at `at`; more places may be added with push_back.
-Message message_of(const Fault& fault, Span at, std::string sentence, std::string fix = {}, std::string phrase = {});
+Message message_of(const TextFault& fault, Span at, std::string sentence, std::string fix = {}, std::string phrase = {});
 
 }  // namespace ferrule

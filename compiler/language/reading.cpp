@@ -22,7 +22,7 @@ void report_unknown_tag(Reading& reading, const std::vector<std::string>& tags, 
 
 }  // namespace
 
-Message& Reading::report(const Fault& fault, Span at, std::string sentence, std::string fix, std::string phrase) {
+Message& Reading::report(const TextFault& fault, Span at, std::string sentence, std::string fix, std::string phrase) {
   messages.push_back(message_of(fault, at, std::move(sentence), std::move(fix), std::move(phrase)));
   return messages.back();
 }

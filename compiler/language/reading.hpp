@@ -37,7 +37,7 @@ struct Reading {
 
   std::string_view text(Span span) const { return sources.text(span); }
   // Adds a message and gives it back, so that places can be added. The reference lives until the next report.
-  Message& report(const Fault& fault, Span at, std::string sentence, std::string fix = {}, std::string phrase = {});
+  Message& report(const TextFault& fault, Span at, std::string sentence, std::string fix = {}, std::string phrase = {});
 };
 
 // Everything of an item has to be used up; what is left over is told in one message. True when nothing was left.
