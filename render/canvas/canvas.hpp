@@ -1,4 +1,7 @@
 // Paper to draw on. The only folder that knows cairo and Pango is render/canvas.
+//
+// Words may come from anybody: they are cleaned of control, direction and invisible characters (shown as an empty square)
+// and escaped. A character that the face lacks is drawn as an empty square too.
 #pragma once
 
 #include <memory>
@@ -31,25 +34,30 @@ class Canvas {
  public:
   virtual ~Canvas() = default;
   virtual void new_sheet(double width_mm, double height_mm, const std::string& name) = 0;
+  // Patterns are cut piece by piece so that every straight piece begins and ends with a full dash.
   virtual void polyline(const std::vector<Point>& points, double width_mm, Pattern pattern = Pattern::solid, bool closed = false) = 0;
   virtual void polygon(const std::vector<Point>& points) = 0;  // filled
+  // Clockwise from angle to angle; anticlockwise when `to` is less.
   virtual void arc(Point centre, double radius, double from_degrees, double to_degrees, double width_mm) = 0;
   virtual void disc(Point centre, double radius) = 0;
   // `at` is the left, middle or right end of the baseline.
   virtual void text(Point at, std::string_view words, const TextStyle& style) = 0;
   virtual void begin_group(const std::string& id, const std::string& css_class, const std::string& title) = 0;  // SVG only
   virtual void end_group() = 0;
-  // The finished bytes. Call once.
+  // The finished bytes; empty when the paper could not be made. Call once.
   virtual std::string finish() = 0;
 };
 
 enum class Format { pdf, svg, png };
 struct DocumentData {
   std::string title, subject;
-  long source_date_epoch = 0;
+  long source_date_epoch = 0;   // s; the only date a file carries, 0 for none
   double dots_per_inch = 200;   // png
 };
+// Null when the lettering face is missing or broken: no sheet is drawn with a face that is not ISO 3098's form.
 std::unique_ptr<Canvas> new_canvas(Format format, const DocumentData& data);
+// For people: what is wrong with the lettering face and what to do; empty when a canvas can be had.
+std::string why_no_canvas();
 
 // Measured in the packaged ISO 3098 face. Deterministic for one font file.
 TextSize measured(std::string_view words, double capital_mm);
