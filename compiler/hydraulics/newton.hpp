@@ -1,0 +1,11 @@
+// Damped Newton on a network, the either-or pairs smoothed from coarse to fine.
+#pragma once
+
+#include "compiler/hydraulics/network.hpp"
+
+namespace ferrule::hydraulics {
+
+// From rest: everything at tank pressure and still. Of several solutions this start finds the moving one.
+Solution settle(const Network& network);
+
+}  // namespace ferrule::hydraulics

@@ -1,0 +1,40 @@
+// What an element says in one state: its parameters, what the step commands instead, what had to be assumed.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "compiler/hydraulics/solve.hpp"
+
+namespace ferrule::hydraulics {
+
+class Reading {
+ public:
+  Reading(const Circuit& circuit, const State& state);
+
+  const Circuit& circuit;
+  const State& state;
+  Oil oil;
+
+  // SI; what the step commands goes before what the text states.
+  std::optional<double> value(const Element& element, Parameter id);
+  // The default of the assumptions table, noted as assumed.
+  double value_or(const Element& element, Parameter id, double otherwise, std::string_view shown_as);
+  bool commanded_shut(const Element& element) const;
+  bool commanded_open(const Element& element) const;
+  std::optional<double> gas_pressure(const Element& element);
+  // Does the element exist in this state's valve positions?
+  bool in_force(const Element& element) const;
+  bool running(PartId part) const;
+  void assume(std::string text);
+  std::vector<std::string> assumed() const;
+
+ private:
+  const Command* command_for(const Element& element, Parameter id) const;
+  std::vector<std::string> assumed_;
+  std::vector<std::vector<const Command*>> commands_;  // by part; empty when the step commands nothing
+};
+
+}  // namespace ferrule::hydraulics

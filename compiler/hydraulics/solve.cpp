@@ -1,0 +1,129 @@
+#include "compiler/hydraulics/solve.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "compiler/hydraulics/network_of.hpp"
+#include "compiler/hydraulics/newton.hpp"
+#include "compiler/hydraulics/standing.hpp"
+#include "compiler/hydraulics/units.hpp"
+
+namespace ferrule {
+namespace hydraulics {
+namespace {
+
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+constexpr double made_up_from = 1e-3;  // L/min of vapour: less is rounding
+
+// Flow from the first end to the second, L/min. Of a pump: what it delivers; of a piston or motor: what its first end takes.
+double flow_of(const Model& model, const Solution& solution, const Element& element, std::uint32_t index) {
+  const Branch& branch = model.network.branches[index];
+  if (element.kind == ElementKind::displacement && std::holds_alternative<Pump>(branch.law)) {
+    const bool swung = model.point_of[element.ends[0].index] == model.network.terminals[branch.first_terminal];
+    const double delivery = solution.local[branch.first_local];
+    return swung ? -delivery : delivery;
+  }
+  for (std::uint32_t t = 0; t < branch.terminals; ++t)
+    if (element.ends[0] && model.network.terminals[branch.first_terminal + t] == model.point_of[element.ends[0].index])
+      return -model.network.given(branch, t, solution.local);
+  return element.ends.size() > 1 ? model.network.given(branch, 0, solution.local) : unknown;
+}
+
+void report_flows(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution) {
+  const Circuit& circuit = reading.circuit;
+  point.flow.assign(circuit.elements.size(), 0);
+  for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
+    const Element& element = circuit.elements.rows[index];
+    if (model.branch_of[index] != no_branch)
+      point.flow[index] = flow_of(model, solution, element, model.branch_of[index]) * litre_a_minute;
+    else if (element.kind == ElementKind::passage)
+      point.flow[index] = unknown;
+  }
+}
+
+void report_speeds(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution) {
+  point.speed.assign(reading.circuit.elements.size(), unknown);
+  for (const MovingBody& body : model.bodies) {
+    double displaced = 0;
+    if (body.branch != no_branch) {
+      const Branch& branch = model.network.branches[body.branch];
+      displaced = solution.local[branch.first_local] - solution.local[branch.first_local + 1];
+    }
+    for (ElementId id : body.elements) point.speed[id.index] = displaced * litre_a_minute / body.reference;
+  }
+}
+
+void report_pressures(OperatingPoint& point, const Model& model, const Solution& solution, const std::vector<bool>& trapped) {
+  for (std::uint32_t at : model.point_of) {
+    const bool shut_in = trapped[at];
+    point.trapped.push_back(shut_in);
+    point.voided.push_back(solution.made_up[at] > made_up_from);
+    const double pressure = solution.pressure[at];
+    const bool unlimited = pressure > 0.9 * beyond_all_ratings;
+    point.pressure.push_back(shut_in ? unknown : unlimited ? std::numeric_limits<double>::infinity() : pressure * bar);
+  }
+}
+
+// A hose-burst valve shuts for good once the flow from its first to its second end exceeds its closing flow.
+bool trip_fuses(Reading& reading, const Model& model, const Solution& solution, std::vector<ElementId>& tripped) {
+  bool any = false;
+  for (const Element& element : reading.circuit.elements) {
+    const ElementId id = reading.circuit.elements.id_of(element);
+    if (element.kind != ElementKind::flow_fuse || model.branch_of[id.index] == no_branch) continue;
+    const auto closing = reading.value(element, Parameter::closing_flow);
+    if (!closing || flow_of(model, solution, element, model.branch_of[id.index]) * litre_a_minute <= *closing) continue;
+    tripped.push_back(id);
+    any = true;
+  }
+  return any;
+}
+
+std::string name_of(const Circuit& circuit, const Element& element) {
+  const std::string& tag = circuit.parts[element.part].tag;
+  return element.name.empty() ? tag : tag + " " + element.name;
+}
+
+void report_notes(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution,
+                  const std::vector<ElementId>& tripped) {
+  const Circuit& circuit = reading.circuit;
+  for (ElementId id : tripped) point.notes.push_back(circuit.parts[circuit.elements[id].part].tag + " has shut: the flow exceeds its closing flow");
+  for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
+    if (model.branch_of[index] == no_branch) continue;
+    const Branch& branch = model.network.branches[model.branch_of[index]];
+    const auto* pump = std::get_if<Pump>(&branch.law);
+    if (pump && pump->ceiling >= beyond_all_ratings && solution.pressure[model.network.terminals[branch.first_terminal]] > 0.9 * beyond_all_ratings)
+      point.notes.push_back(circuit.parts[circuit.elements.rows[index].part].tag + ": nothing limits its pressure");
+  }
+  for (std::uint32_t index = 0; index < circuit.elements.size(); ++index)
+    if (std::find(solution.worst.begin(), solution.worst.end(), model.branch_of[index]) != solution.worst.end())
+      point.alternating.push_back(name_of(circuit, circuit.elements.rows[index]));
+}
+
+}  // namespace
+}  // namespace hydraulics
+
+OperatingPoint solve(const Circuit& circuit, const State& state) {
+  using namespace hydraulics;
+  Reading reading(circuit, state);
+  std::vector<ElementId> tripped;
+  Model model = network_of(reading, tripped);
+  Solution solution = settle(model.network);
+  while (solution.settled && trip_fuses(reading, model, solution, tripped)) {
+    model = network_of(reading, tripped);
+    solution = settle(model.network);
+  }
+  OperatingPoint point;
+  point.settled = solution.settled;
+  point.residual = solution.residual;
+  const std::vector<bool> trapped = trapped_points(model, solution);
+  report_pressures(point, model, solution, trapped);
+  report_flows(point, reading, model, solution);
+  report_speeds(point, reading, model, solution);
+  report_notes(point, reading, model, solution, tripped);
+  note_undetermined(point, circuit, model, solution);
+  point.defaults = reading.assumed();
+  return point;
+}
+
+}  // namespace ferrule

@@ -1,0 +1,84 @@
+#include "compiler/hydraulics/standing.hpp"
+
+#include <cmath>
+#include <numeric>
+
+#include "compiler/hydraulics/units.hpp"
+
+namespace ferrule::hydraulics {
+namespace {
+
+constexpr double flows = 1e-6;   // L/min: more than smoothing and leaks leave
+constexpr double balanced = 5e-3;  // bar: a shut valve or standing piston this near its balance passes its pressure on
+
+class Groups {
+ public:
+  explicit Groups(std::size_t size) : parent_(size) { std::iota(parent_.begin(), parent_.end(), 0u); }
+  std::uint32_t root(std::uint32_t i) {
+    while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
+    return i;
+  }
+  void join(std::uint32_t a, std::uint32_t b) { parent_[root(a)] = root(b); }
+
+ private:
+  std::vector<std::uint32_t> parent_;
+};
+
+double pressure_at(const Model& model, const Solution& solution, const Branch& branch, std::uint32_t terminal) {
+  return solution.pressure[model.network.terminals[branch.first_terminal + terminal]];
+}
+
+// Does the branch pass pressure between its first two terminals in this solution?
+bool passes_pressure(const Model& model, const Solution& solution, const Branch& branch) {
+  if (std::holds_alternative<Loss>(branch.law) || std::holds_alternative<Pipe>(branch.law)) return true;
+  for (std::uint32_t own = 0; own < branch.locals; ++own)
+    if (std::fabs(solution.local[branch.first_local + own]) > flows) return true;
+  const double difference = pressure_at(model, solution, branch, 0) - pressure_at(model, solution, branch, 1);
+  if (const auto* check = std::get_if<OneWay>(&branch.law)) return std::fabs(difference - check->cracking) < balanced;
+  if (const auto* check = std::get_if<PilotedOneWay>(&branch.law)) return std::fabs(difference - check->cracking) < balanced;
+  if (std::holds_alternative<RegulatedFlow>(branch.law)) return std::fabs(difference) < balanced;
+  return std::holds_alternative<Selector>(branch.law);
+}
+
+double net_force(const Model& model, const Solution& solution, const Branch& branch, const Body& law) {
+  double net = 0;
+  for (std::uint32_t t = 0; t < branch.terminals; ++t) net += law.area[t] * pressure_at(model, solution, branch, t);
+  return net;
+}
+
+// A body hands pressure on when it moves, or when a load presses it against its oil.
+bool presses(const Model& model, const Solution& solution, const Branch& branch, const Body& law) {
+  const double moved = std::fabs(solution.local[branch.first_local]) + std::fabs(solution.local[branch.first_local + 1]);
+  if (moved > flows) return true;
+  const bool loaded = law.load_out == law.load_in && law.load_out != 0;
+  return loaded && std::fabs(net_force(model, solution, branch, law)) > balanced;
+}
+
+}  // namespace
+
+std::vector<bool> trapped_points(const Model& model, const Solution& solution) {
+  const Network& net = model.network;
+  const auto outside = static_cast<std::uint32_t>(net.points());  // all that has a pressure of its own
+  Groups groups(net.points() + 1);
+  for (std::uint32_t point = 0; point < net.points(); ++point)
+    if (net.is_fixed(point)) groups.join(point, outside);
+  for (const Branch& branch : net.branches) {
+    const std::uint32_t* terminal = net.terminals.data() + branch.first_terminal;
+    if (std::holds_alternative<Pump>(branch.law)) {
+      groups.join(terminal[0], outside);
+    } else if (const auto* body = std::get_if<Body>(&branch.law)) {
+      if (!presses(model, solution, branch, *body)) continue;
+      for (std::uint32_t t = 0; t < branch.terminals; ++t) groups.join(terminal[t], outside);
+    } else if (passes_pressure(model, solution, branch)) {
+      for (std::uint32_t t = 1; t < branch.terminals; ++t)
+        if (net.gives[branch.first_gives + t * branch.locals] != 0) groups.join(terminal[0], terminal[t]);
+    }
+  }
+  std::vector<bool> trapped(net.points());
+  for (std::uint32_t point = 0; point < net.points(); ++point) trapped[point] = groups.root(point) != groups.root(outside);
+  return trapped;
+}
+
+void note_undetermined(OperatingPoint&, const Circuit&, const Model&, const Solution&) {}
+
+}  // namespace ferrule::hydraulics
