@@ -33,7 +33,7 @@ struct Reading {
   bool names_missing = false;    // an include failed: unknown tags may stand there, so they are silent
 
   struct Use { std::string name; Span span; };
-  std::vector<Use> unknown_tags; // told once per name and file, at the end
+  std::vector<Use> unknown_tags = {}; // told once per name and file, at the end
 
   std::string_view text(Span span) const { return sources.text(span); }
   // Adds a message and gives it back, so that places can be added. The reference lives until the next report.

@@ -75,7 +75,9 @@ struct FactSpec {
   Dimension at;                      // quantity_at: `pressure at flow`
   std::vector<std::string> choices;  // choice
   std::string text, source;          // one-line documentation; where a default comes from
-  std::optional<Formula> preset;     // the default, may be a formula of other facts
+  std::optional<Formula> preset;     // the default, may be a formula of other facts; a word for choices
+  std::optional<Formula> preset_at;  // second half of a default `5 bar at 40 L/min`
+  std::vector<std::string> then;     // words that must follow the value ("pushing in"), kept in FactValue::word
   std::optional<double> low, high;   // limits in SI
   bool command = false;              // a step may set it
   Span span;
@@ -128,6 +130,8 @@ struct PositionRow {
   std::vector<Actuation> by;
   Span span;
   bool rest = false;   // springs bring it here, or the text says so
+  bool closed = false; // said to have no paths
+  bool regenerative = false;  // a path may enter P or leave T here
 };
 
 // ---------------------------------------------------------------- definitions
@@ -146,7 +150,7 @@ struct ElementSpec {
   struct Setting { Parameter id; std::optional<Formula> value; };  // without a value: the definition's own fact of that name
   std::vector<Setting> settings;
   std::vector<std::string> flags;
-  std::string when;                                    // exists only if this fact is stated ("bypass"), "not bypass" the other way
+  std::vector<std::string> when;                       // exists only if these facts are stated; "not bypass" the other way
   std::vector<std::string> positions;                  // exists only in these positions
   Span span;
 };
@@ -161,6 +165,12 @@ struct SymbolChoice {
 struct Role {
   std::string name;                // "limits", "feeds", "returns-by-spring" ...
   std::vector<std::string> ports;
+};
+
+// `port P is V1.P`: a port of an assembly is one of a part inside.
+struct PortOfInside {
+  std::string name, tag, port;
+  Span span;
 };
 
 struct Definition {
@@ -184,17 +194,20 @@ struct Definition {
   std::vector<std::string> beside; // hints of place: "pump-line", "return", "on-cover" ...
   std::vector<std::string> shows;  // data lines of the sheet, with {fact} in braces
   std::string says;                // one sentence for people, with {fact} in braces
-  std::vector<std::string> inner_statements;  // an assembly: kept as text of its inside
   std::optional<std::uint32_t> assembly_block; // block of its tree that holds components
+  std::vector<PortOfInside> ports_of_inside;
+  bool is_pipe = false;            // has a `size` pattern or the role `line`: stands in runs in braces
   const Tree* tree = nullptr;
   Span span;
 
   const FactSpec* fact(std::string_view name) const;
   const PortSpec* port(std::string_view name) const;
   const Role* role(std::string_view name) const;
+  const ElementSpec* element(std::string_view name) const;
 };
 
-// All definitions a text can use: the library's and the file's own. Found by name; library entries are read on first use.
-struct Library;
+// All definitions a text can use: the library's and the file's own. Found by name; library entries are read on first
+// use (compiler/library/library.hpp).
+class Library;
 
 }  // namespace ferrule

@@ -1,0 +1,73 @@
+// The library's own text is held to what every user's text is held to: it reads without a message.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include <catch2/catch.hpp>
+
+#include "compiler/library/library.hpp"
+
+using namespace ferrule;
+
+namespace {
+
+std::vector<Surroundings::LibraryFile> library_files() {
+  std::vector<Surroundings::LibraryFile> files;
+  for (const auto& entry : std::filesystem::directory_iterator(FERRULE_SOURCE_DIR "/stdlib")) {
+    if (entry.path().extension() != ".fer") continue;
+    std::ostringstream text;
+    text << std::ifstream(entry.path()).rdbuf();
+    files.push_back({entry.path().filename().string(), text.str()});
+  }
+  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
+  return files;
+}
+
+std::string shown(const Sources& sources, const Messages& messages) {
+  std::ostringstream out;
+  for (const Message& message : messages) {
+    const Span at = message.places[0].span;
+    const Position place = position_of(sources[at.file], at.begin);
+    out << sources[at.file].path << ':' << place.line << ':' << place.column << ' ' << message.code << ' ' << message.sentence
+        << "\n    " << message.fix << '\n';
+  }
+  return out.str();
+}
+
+}  // namespace
+
+TEST_CASE("every statement of the library reads without a message") {
+  const std::vector<Surroundings::LibraryFile> files = library_files();
+  Sources sources;
+  Messages messages;
+  Library library(sources, messages, files);
+  for (const std::string& name : library.definition_names()) CHECK(library.definition(name));
+  for (const std::string& name : library.symbol_names()) CHECK(library.symbol(name));
+  for (const std::string& name : library.part_names()) CHECK(library.part(name));
+  CHECK(shown(sources, messages) == "");
+}
+
+TEST_CASE("what the library's text refers to is there") {
+  const std::vector<Surroundings::LibraryFile> files = library_files();
+  Sources sources;
+  Messages messages;
+  Library library(sources, messages, files);
+  const auto check_strokes = [&](const std::string& owner, const std::vector<Stroke>& strokes) {
+    for (const Stroke& stroke : strokes) {
+      INFO(owner << " uses " << stroke.name);
+      if (stroke.kind == StrokeKind::use) CHECK(library.part(stroke.name));
+      if (stroke.kind == StrokeKind::symbol) CHECK(library.symbol(stroke.name));
+    }
+  };
+  for (const std::string& name : library.part_names()) check_strokes(name, library.part(name)->strokes);
+  for (const std::string& name : library.symbol_names()) {
+    check_strokes(name, library.symbol(name)->strokes);
+    if (const std::string& other = library.symbol(name)->variant_of; !other.empty()) CHECK(library.symbol(other));
+  }
+  for (const std::string& name : library.definition_names())
+    for (const SymbolChoice& choice : library.definition(name)->symbols) {
+      INFO(name << " is drawn by " << choice.symbol);
+      CHECK((choice.symbol == "row" || choice.symbol == "trough" || library.symbol(choice.symbol)));
+    }
+}
