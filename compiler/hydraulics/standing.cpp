@@ -46,12 +46,20 @@ double net_force(const Model& model, const Solution& solution, const Branch& bra
   return net;
 }
 
-// A body hands pressure on when it moves, or when a load presses it against its oil.
-bool presses(const Model& model, const Solution& solution, const Branch& branch, const Body& law) {
+enum class Bearing { slack, hands_on, carries };
+
+// A body on the point of moving hands the pressure of one chamber on to the other; moving, or under a load of its own,
+// it gives its chambers their pressure.
+Bearing bearing_of(const Model& model, const Solution& solution, const Branch& branch, const Body& law) {
   const double moved = std::fabs(solution.local[branch.first_local]) + std::fabs(solution.local[branch.first_local + 1]);
-  if (moved > flows) return true;
+  if (moved > flows) return Bearing::carries;
+  const double net = net_force(model, solution, branch, law);
+  const double outward = net > 0 ? net * law.efficiency : net / law.efficiency;
+  const double inward = net > 0 ? net / law.efficiency : net * law.efficiency;
+  const bool on_the_point = std::fabs(law.load_out + law.friction - outward) < balanced || std::fabs(inward - law.load_in + law.friction) < balanced;
+  if (!on_the_point) return Bearing::slack;
   const bool loaded = law.load_out == law.load_in && law.load_out != 0;
-  return loaded && std::fabs(net_force(model, solution, branch, law)) > balanced;
+  return loaded ? Bearing::carries : Bearing::hands_on;
 }
 
 }  // namespace
@@ -67,8 +75,9 @@ std::vector<bool> trapped_points(const Model& model, const Solution& solution) {
     if (std::holds_alternative<Pump>(branch.law)) {
       groups.join(terminal[0], outside);
     } else if (const auto* body = std::get_if<Body>(&branch.law)) {
-      if (!presses(model, solution, branch, *body)) continue;
-      for (std::uint32_t t = 0; t < branch.terminals; ++t) groups.join(terminal[t], outside);
+      const Bearing bearing = bearing_of(model, solution, branch, *body);
+      if (bearing == Bearing::slack) continue;
+      for (std::uint32_t t = 0; t < branch.terminals; ++t) groups.join(terminal[t], bearing == Bearing::carries ? outside : terminal[0]);
     } else if (passes_pressure(model, solution, branch)) {
       for (std::uint32_t t = 1; t < branch.terminals; ++t)
         if (net.gives[branch.first_gives + t * branch.locals] != 0) groups.join(terminal[0], terminal[t]);
