@@ -16,9 +16,11 @@ struct State {
   StateClass state_class = StateClass::rest;
   StepId step;                           // the cycle step it stands for
   std::vector<std::int16_t> position;    // by part; -1 for parts without positions
-  std::vector<bool> running;             // by part; of drives (role prime-mover) and of pumps without one
+  std::vector<bool> running;             // by part; of drives (role prime-mover) and of pumps
   std::vector<Motion> motions;           // of the step; empty outside a cycle
-  std::vector<Command> settings;         // commanded flows, openings, gas pressures of the step
+  std::vector<Command> settings;         // all commands in force: commanded flows, openings, gas pressures, solenoids
+  std::vector<std::string> energised;    // solenoid tags, in the order they were commanded
+  std::vector<PartId> unsettled;         // piloted valves whose position would not settle: all are possible, none sure
 };
 
 struct States {
@@ -27,10 +29,16 @@ struct States {
 };
 
 // Rest; with a cycle its steps, the stop states and the late states; without one every single actuation and the
-// coupled pairs. Order is that of the text.
+// coupled pairs. Order is that of the text. (Checks page B.0.)
 States states_of(const Circuit& circuit, std::size_t most = 4096);
 
 // The state at rest alone.
 State rest_state(const Circuit& circuit);
+
+// The states to ask how a running drive idles: the idle steps, else rest if a drive runs in it. Indices into `states`.
+std::vector<std::size_t> idle_states(const States& states);
+
+// The drive of a pump (`driven-by`), or the pump itself when none is named.
+PartId drive_of(const Circuit& circuit, PartId pump);
 
 }  // namespace ferrule

@@ -1,0 +1,12 @@
+// Valves that a pilot line shifts: their positions follow from the state, and the state from their positions.
+#pragma once
+
+#include "compiler/paths/paths.hpp"
+
+namespace ferrule {
+
+// Moves every piloted valve that nothing else commands to the position its fed pilot brings. Returns the valves whose
+// position would not settle (2 x their number + 8 rounds, or a vector that comes back: it swings).
+std::vector<PartId> settle_pilots(const Circuit& circuit, const std::vector<bool>& commanded, State& state);
+
+}  // namespace ferrule

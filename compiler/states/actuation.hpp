@@ -1,0 +1,27 @@
+// From what is energised, operated or piloted to valve positions.
+#pragma once
+
+#include "compiler/states/state.hpp"
+
+namespace ferrule {
+
+// What has happened up to a moment: where valves stand that stay where they were put, and latched signals.
+struct History {
+  std::vector<std::int16_t> position;  // by part, of the moment before; -1 without positions
+  std::vector<bool> latched;           // by control rule: a `from ... until` rule that is on
+};
+History at_start(const Circuit& circuit);
+
+// Where a valve goes when nothing acts on it: springs bring it to rest, a detent keeps it.
+std::int16_t left_alone(const Part& part, std::int16_t before);
+// It stays where a pulse or a hand put it.
+bool stays_put(const Part& part);
+
+// The state under these commands and the control rules: positions, drives, energised solenoids; pilots settled.
+// `from_rest`: drives that the cycle or a rule switches stand still unless a command or rule runs them.
+State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, bool from_rest);
+
+// Everything off: drives, solenoids, hands; valves stay where a detent keeps them.
+State stopped(const Circuit& circuit, const History& history);
+
+}  // namespace ferrule
