@@ -8,23 +8,28 @@ foreach(source ${RULES})
   string(REPLACE "-" "_" name ${rule})
   string(APPEND declarations "extern const Rule ${name};\n")
   string(APPEND names "    &${name},\n")
-  file(READ ${folder}/page.md page)
-  string(APPEND pages "    {\"${rule}\", R\"PAGE(${page})PAGE\"},\n")
+  if(EXISTS ${folder}/page.md)
+    file(READ ${folder}/page.md page)
+    string(APPEND pages "    {\"${rule}\", R\"PAGE(${page})PAGE\"},\n")
+  endif()
 endforeach()
+# Vectors, because a language without rules (an empty array) would not compile.
 file(WRITE ${OUT} "// Generated from checks/*/*/rule.cpp and page.md.
 #include \"checks/machinery/registry.hpp\"
 
 namespace ferrule {
 ${declarations}
-namespace {
-const Rule* const unsorted[] = {
-${names}};
-constexpr RulePage all_pages[] = {
-${pages}};
-}  // namespace
+std::span<const Rule* const> registered_rules() {
+  static const std::vector<const Rule*> all = {
+${names}  };
+  return all;
+}
 
-std::span<const Rule* const> registered_rules() { return unsorted; }
-std::span<const RulePage> registered_pages() { return all_pages; }
+std::span<const RulePage> registered_pages() {
+  static const std::vector<RulePage> all = {
+${pages}  };
+  return all;
+}
 
 }  // namespace ferrule
 ")
