@@ -1,0 +1,89 @@
+// A finished drawing before any paper: what stands where, in millimetres, with the names it has in the circuit.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "render/layout/layout.hpp"
+#include "render/sheet/format.hpp"
+#include "render/sheet/ink.hpp"
+
+namespace ferrule {
+
+struct DrawnPort {
+  std::string name;
+  sheet::Point at;
+  Side side = Side::above;
+};
+
+struct DrawnSymbol {
+  std::string id, kind, family;      // "0V1", "relief-valve", "relief"
+  std::string title;                 // for people: "0V1 pressure relief valve"
+  int tier = 0, unit = 1, branch = 0;
+  sheet::Rect box;                   // after turning: what no line may enter
+  int quarters = 0;
+  bool mirror = false;
+  sheet::Point centre;               // of the body
+  std::vector<DrawnPort> ports;
+  std::vector<std::string> parts;    // symbols inside it: a strainer in a trough
+  sheet::Inks inks;
+};
+
+struct DrawnPath {
+  std::vector<sheet::Point> points;
+  layout::NetKind look = layout::NetKind::working;
+  std::string line;                  // tag of the pipe it stands for; "" for a passage or a mixture
+};
+
+struct DrawnNet {
+  std::string id, logical;           // one hydraulic point drawn in several pieces keeps one logical name
+  layout::NetKind kind = layout::NetKind::working;
+  struct End { std::string symbol, port; };
+  std::vector<End> ends;
+  std::vector<DrawnPath> paths;
+  std::vector<sheet::Point> junctions;
+};
+
+struct DrawnLabel {
+  std::string id, owner, kind, port, text;   // kind: designation setting port line xref note
+  sheet::Rect box;
+  bool inside = false;               // meant to stand inside its owner
+  bool turned = false;               // reads from the right
+  sheet::Anchor anchor = sheet::Anchor::left;
+  sheet::Point baseline;
+};
+
+struct DrawnGroup {
+  std::string id, title;
+  sheet::Rect box;
+  std::vector<std::string> members;
+  std::vector<sheet::Point> crossings;  // lines that cross its border
+};
+
+struct DrawnSheet {
+  std::string id = "1";
+  sheet::Format format;
+  sheet::Rect area;                  // free for the drawing
+  std::vector<DrawnSymbol> symbols;
+  std::vector<DrawnNet> nets;
+  std::vector<DrawnLabel> labels;
+  std::vector<DrawnGroup> groups;
+  sheet::Inks furniture;             // frame, title block, tables: no part of the circuit
+};
+
+struct Drawing {
+  std::string source;                // name of the text without folder and ending
+  std::string title, subject;
+  double module_mm = 2.0, line_mm = 0.25, capital_mm = 2.5;
+  bool drain_like_pilot = false;
+  std::vector<DrawnSheet> sheets;
+  std::vector<std::string> notes;    // for people: what was drawn otherwise than asked, and why
+};
+
+// Strokes and words to paper, sheet by sheet. Layers: furniture, enclosures, lines, symbols, dots, texts.
+void paint(const Drawing& drawing, canvas::Canvas& canvas);
+
+// Neutral geometry (schematic-geometry, version 1): lengths in mm, three decimals, field order fixed.
+std::string geometry_json(const Drawing& drawing);
+
+}  // namespace ferrule

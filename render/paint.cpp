@@ -1,0 +1,93 @@
+#include <map>
+
+#include "render/drawing.hpp"
+
+namespace ferrule {
+namespace {
+
+using layout::NetKind;
+
+sheet::Pattern pattern_of(NetKind look, bool drain_like_pilot) {
+  if (look == NetKind::pilot) return sheet::Pattern::pilot;
+  if (look == NetKind::drain) return drain_like_pilot ? sheet::Pattern::pilot : sheet::Pattern::drain;
+  return sheet::Pattern::solid;
+}
+
+std::string_view class_of(NetKind kind) {
+  constexpr std::string_view names[] = {"pressure", "working", "return", "suction", "drain", "pilot", "mechanical"};
+  return names[static_cast<int>(kind)];
+}
+
+// Shafts and rods are two lines one module apart.
+void paint_mechanical(const DrawnPath& path, const Drawing& drawing, canvas::Canvas& canvas) {
+  for (std::size_t i = 1; i < path.points.size(); ++i) {
+    const auto a = path.points[i - 1], b = path.points[i];
+    const double half = drawing.module_mm / 2;
+    const double dx = a.x == b.x ? half : 0, dy = a.x == b.x ? 0 : half;
+    canvas.polyline({{a.x + dx, a.y + dy}, {b.x + dx, b.y + dy}}, drawing.line_mm);
+    canvas.polyline({{a.x - dx, a.y - dy}, {b.x - dx, b.y - dy}}, drawing.line_mm);
+  }
+}
+
+void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
+  std::string ends;
+  for (const auto& end : net.ends) ends += (ends.empty() ? "" : ", ") + end.symbol + "." + end.port;
+  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)), ends);
+  for (const DrawnPath& path : net.paths) {
+    if (path.look == NetKind::mechanical)
+      paint_mechanical(path, drawing, canvas);
+    else
+      canvas.polyline(path.points, drawing.line_mm, pattern_of(path.look, drawing.drain_like_pilot));
+  }
+  for (const auto& dot : net.junctions) canvas.disc(dot, 0.375 * drawing.module_mm);
+  canvas.end_group();
+}
+
+// Labels by owner; lines and symbols may share a name, so the kind decides whose it is.
+using Labels = std::multimap<std::string, const DrawnLabel*>;
+
+bool of_a_line(const DrawnLabel& label) { return label.kind == "line"; }
+
+void paint_labels(const Labels& labels, const std::string& owner, bool lines, const Drawing& drawing, canvas::Canvas& canvas) {
+  const auto [from, to] = labels.equal_range(owner);
+  for (auto it = from; it != to; ++it) {
+    const DrawnLabel& label = *it->second;
+    if (of_a_line(label) == lines) canvas.text(label.baseline, label.text, {drawing.capital_mm, label.anchor, label.turned});
+  }
+}
+
+void paint_group(const DrawnGroup& group, const Drawing& drawing, canvas::Canvas& canvas) {
+  canvas.begin_group("group-" + group.id, "enclosure", group.title);
+  sheet::paint({sheet::outline(group.box, drawing.line_mm, sheet::Pattern::chain)}, canvas);
+  for (const auto& crossing : group.crossings) canvas.arc(crossing, 0.25 * drawing.module_mm, 0, 360, drawing.line_mm);
+  canvas.end_group();
+}
+
+void paint_symbol(const DrawnSymbol& symbol, const Labels& labels, const Drawing& drawing, canvas::Canvas& canvas) {
+  canvas.begin_group("symbol-" + symbol.id, "symbol " + symbol.kind, symbol.title);
+  sheet::paint(symbol.inks, canvas);
+  paint_labels(labels, symbol.id, false, drawing, canvas);
+  canvas.end_group();
+}
+
+}  // namespace
+
+void paint(const Drawing& drawing, canvas::Canvas& canvas) {
+  for (const DrawnSheet& page : drawing.sheets) {
+    canvas.new_sheet(page.format.width, page.format.height, page.id);
+    canvas.begin_group("sheet-" + page.id + "-frame", "frame", "");
+    sheet::paint(page.furniture, canvas);
+    canvas.end_group();
+    for (const DrawnGroup& group : page.groups) paint_group(group, drawing, canvas);
+    Labels labels;
+    for (const DrawnLabel& label : page.labels) labels.emplace(label.owner, &label);
+    for (const DrawnSymbol& symbol : page.symbols) paint_symbol(symbol, labels, drawing, canvas);
+    for (const DrawnNet& net : page.nets) {
+      paint_net(net, drawing, canvas);
+      paint_labels(labels, net.id, true, drawing, canvas);
+    }
+    paint_labels(labels, "", false, drawing, canvas);
+  }
+}
+
+}  // namespace ferrule
