@@ -11,6 +11,7 @@ namespace ferrule::hydraulics {
 
 class Elimination {
  public:
+  Elimination() = default;
   // `neighbours` by row: the other rows it shares an entry with; made symmetric by the caller, sorted, without the row itself.
   explicit Elimination(std::vector<std::vector<std::uint32_t>> neighbours);
 
@@ -18,6 +19,17 @@ class Elimination {
   // Where the entry of a row and a column is kept.
   std::uint32_t slot(std::uint32_t row, std::uint32_t column) const;
   std::vector<double>& entries() { return entries_; }
+  // All entries of the pattern with row and column.
+  template <class Use>
+  void each_entry(Use use) const {
+    for (const Pivot& pivot : pivots_) {
+      use(pivot.row, pivot.row, entries_[pivot.row]);
+      for (std::uint32_t i = pivot.first; i < pivot.first + pivot.count; ++i) {
+        use(pivot.row, others_[i], entries_[rows() + 2 * i]);
+        use(others_[i], pivot.row, entries_[rows() + 2 * i + 1]);
+      }
+    }
+  }
   // Solves in place and destroys the entries; false when a pivot vanishes.
   bool solve(std::vector<double>& right_side);
 

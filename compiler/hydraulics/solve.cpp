@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "compiler/hydraulics/network_of.hpp"
-#include "compiler/hydraulics/newton.hpp"
+#include "compiler/hydraulics/settle.hpp"
 #include "compiler/hydraulics/standing.hpp"
 #include "compiler/hydraulics/units.hpp"
 

@@ -1,4 +1,4 @@
-// Damped Newton on a network, the either-or pairs smoothed from coarse to fine.
+// Solves a network block by block, and leaves out what cannot carry any flow.
 #pragma once
 
 #include "compiler/hydraulics/network.hpp"
