@@ -1,0 +1,84 @@
+#include <algorithm>
+#include <cmath>
+
+#include "render/symbols/symbols.hpp"
+
+namespace ferrule::symbols {
+namespace {
+
+int half_modules(double modules) { return static_cast<int>(std::lround(2 * modules)); }
+
+layout::Box box_of(const Figure& figure) {
+  const Extent e = extent_of(figure.strokes);
+  return {static_cast<int>(std::floor(2 * e.left + 1e-6)), static_cast<int>(std::floor(2 * e.top + 1e-6)),
+          static_cast<int>(std::ceil(2 * e.right - 1e-6)), static_cast<int>(std::ceil(2 * e.bottom - 1e-6))};
+}
+
+// Pins in the order of the first figure, whatever the variant.
+std::vector<layout::Pin> pins_of(const Figure& figure, const Figure& first) {
+  std::vector<layout::Pin> pins;
+  for (const SymbolPort& wanted : first.ports) {
+    const auto port = std::find_if(figure.ports.begin(), figure.ports.end(), [&](const SymbolPort& p) { return p.name == wanted.name; });
+    const SymbolPort& found = port == figure.ports.end() ? wanted : *port;
+    pins.push_back({found.name, {half_modules(found.x), half_modules(found.y)}, found.side, found.use});
+  }
+  return pins;
+}
+
+layout::Pose pose_of(const std::vector<Figure>& figures, int variant, bool flip, int quarters) {
+  const Figure stands = moved(figures[static_cast<std::size_t>(variant)], {0, 0, quarters, flip});
+  layout::Pose pose;
+  pose.variant = variant;
+  pose.flip = flip;
+  pose.quarters = quarters;
+  pose.box = box_of(stands);
+  pose.centre = {half_modules(stands.centre.x), half_modules(stands.centre.y)};
+  pose.pins = pins_of(stands, figures.front());
+  return pose;
+}
+
+bool alike(const layout::Pose& a, const layout::Pose& b) {
+  const bool boxes = a.box.left == b.box.left && a.box.top == b.box.top && a.box.right == b.box.right && a.box.bottom == b.box.bottom;
+  return boxes && a.centre == b.centre &&
+         std::equal(a.pins.begin(), a.pins.end(), b.pins.begin(), b.pins.end(),
+                    [](const layout::Pin& p, const layout::Pin& q) { return p.at == q.at && p.side == q.side; });
+}
+
+bool looks_down(const Figure& figure) {
+  int main = 0;
+  for (const SymbolPort& port : figure.ports) {
+    if (port.use != PortUse::main) continue;
+    if (port.side != Side::below) return false;
+    ++main;
+  }
+  return main > 0;
+}
+
+std::vector<int> quarters_of(const Figure& figure, bool has_variants) {
+  if (figure.fixed || figure.upright || looks_down(figure)) return {0};
+  if (has_variants) return {0, 1, 3};
+  return {0, 2, 1, 3};
+}
+
+}  // namespace
+
+std::vector<layout::Pose> poses_of(const std::vector<Figure>& figures) {
+  std::vector<layout::Pose> poses;
+  for (std::size_t variant = 0; variant < figures.size(); ++variant) {
+    const Figure& figure = figures[variant];
+    for (const int quarters : quarters_of(figure, figures.size() > 1))
+      for (const bool flip : {false, true}) {
+        if (flip && figure.fixed) continue;
+        layout::Pose pose = pose_of(figures, static_cast<int>(variant), flip, quarters);
+        const bool known = std::any_of(poses.begin(), poses.end(), [&](const layout::Pose& other) { return alike(other, pose); });
+        if (!known) poses.push_back(std::move(pose));
+      }
+  }
+  return poses;
+}
+
+Figure posed(const std::vector<Figure>& figures, const layout::Pose& pose) {
+  return moved(figures[static_cast<std::size_t>(pose.variant)], {0, 0, pose.quarters, pose.flip});
+}
+
+}  // namespace ferrule::symbols
