@@ -45,6 +45,13 @@ const TextFault include_cycle{"N-17", "include-cycle", "A file that includes its
 const TextFault include_outside{"N-18", "include-outside", "An include may not leave the project: texts from strangers are checked too."};
 const TextFault position_twice{"N-19", "position-twice", "A position of a valve has one row."};
 const TextFault assembly_cycle{"N-20", "assembly-cycle", "An assembly that holds itself would never end."};
+const TextFault cannot_do{"N-31", "part-cannot-do", "A step may say of a part only what such a part can do."};
+const TextFault unknown_result{"N-32", "unknown-result", "A requirement or question asks for a result that is computed."};
+const TextFault step_twice{"N-33", "step-twice", "A step is named once, so that `during` means one step."};
+const TextFault work_word_unknown{"T-58", "work-word-unknown", "Steps and rules are made of a few words; this is none of them."};
+const TextFault load_without_sense{"D-31", "load-without-sense",
+                               "On an actuator that carries a weight or stands upright, a load `against` the motion would turn "
+                               "round with the motion, as no weight does."};
 
 // ---------------------------------------------------------------- dimensions and units
 const TextFault unit_missing{"D-01", "unit-missing", "A number without its unit is read differently by different people."};
@@ -82,7 +89,7 @@ std::span<const TextFault* const> text_faults() {
       &include_unreadable, &include_cycle, &include_outside, &position_twice, &assembly_cycle, &unit_missing, &unit_mismatch,
       &dimension_wrong, &unit_unknown, &out_of_limits, &not_finite, &value_missing, &facts_out_of_order, &facts_missing,
       &number_unreadable, &tag_duplicate, &port_open, &floating_part, &double_connection, &too_many_parts, &too_deep,
-      &too_many_files};
+      &too_many_files, &cannot_do, &unknown_result, &step_twice, &work_word_unknown, &load_without_sense};
   return all;
 }
 

@@ -90,7 +90,11 @@ struct Requirement {
   std::vector<std::string> address;  // "1A1.speed" split at dots; sums keep all addresses, joined by "+"
   std::string comparison;            // "at most", "at least", "between", "within", "is"
   std::vector<Quantity> values;
-  std::string during, from, to, while_;
+  std::string during, from, to, while_;  // steps of `during` joined by " and "; `while` as written
+  // `while PS1 above 120 bar and 1Y1 on`: all have to hold.
+  struct Bound { std::vector<std::string> address; std::string comparison; Quantity value; };
+  std::vector<Bound> bounds;
+  std::vector<ControlRule::Term> conditions;
 };
 
 struct Question {

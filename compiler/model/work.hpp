@@ -36,8 +36,9 @@ struct Motion {
   std::optional<Quantity> travel;    // length, angle
   Load load;
   std::optional<Quantity> lasts;     // `for 2 s`
-  std::string where;                 // stands "retracted", "extended", "at its stop"
-  std::string held_by;
+  std::string where;                 // stands "retracted", "extended", "at its stop"; "" when the text does not say
+  std::string held_by;               // tag of the brake or catch
+  int stage = -1;                    // `on stage 2` of a telescopic cylinder
   Span span;
 };
 
@@ -46,7 +47,8 @@ struct Step {
   std::string text;                  // for people: name with capital, quoted form if given
   std::vector<Command> commands;
   std::vector<Motion> motions;
-  std::string until;                 // "operator" text, switch tag with opens/closes; as written
+  std::string until;                 // what ends it: an operator's words, or a switch: "PS1 opens", "S2"
+  PartId until_part;                 // the switch; none for words
   std::optional<Quantity> lasts;
   Span span;
 };
@@ -64,6 +66,7 @@ struct ControlRule {
 struct Work {
   std::vector<ControlRule> control;
   std::vector<Command> starts;       // `cycle { starts V1 b }`
+  std::string text;                  // prose about the cycle
   Table<Step> steps;
   Span span;                         // the cycle statement; empty when there is none
 };
