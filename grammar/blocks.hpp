@@ -1,0 +1,26 @@
+// Tokens to tree: which terms make an item, which items a block.
+#pragma once
+
+#include <span>
+
+#include "grammar/tokens.hpp"
+#include "grammar/tree.hpp"
+
+namespace ferrule {
+
+// What tells where a block ends. Layout also believes the indentation, which mends a missing or stray brace, but it would
+// misread an unusual layout that is correct; so it is asked only when the braces do not work out.
+enum class Witness : std::uint8_t { braces, layout };
+
+struct Reading {
+  Tree tree;
+  std::vector<Fault> faults;       // in the order they were met
+  bool braces_work_out = true;
+  bool too_deep = false;           // the tree is not complete
+};
+
+constexpr std::size_t deepest_nesting = 128;
+
+Reading read_blocks(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness);
+
+}  // namespace ferrule

@@ -1,0 +1,59 @@
+// How terms make items, and items blocks.
+#include <catch2/catch.hpp>
+
+#include <cctype>
+#include <tao/pegtl/contrib/analyze.hpp>
+
+#include "grammar/reading.hpp"
+#include "grammar/rules.hpp"
+
+using namespace ferrule;
+
+TEST_CASE("the grammar has no rule that loops without reading anything") {
+  CHECK(tao::pegtl::analyze<rules::file>() == 0);
+  CHECK(tao::pegtl::analyze<rules::tokens>() == 0);
+}
+
+TEST_CASE("at file level only a line end ends a statement") {
+  const auto [text, expected] = GENERATE(table<std::string, std::string>({
+      {"", ""},
+      {"\n\n# only a remark\n", ""},
+      {"a b\nc", "(word:a word:b)(word:c)"},
+      {"a\n  b\nc", "(word:a)(word:b)(word:c)"},
+      {"a\n-- b\n\n# remark\n  -- c\nd", "(word:a dash:-- word:b dash:-- word:c)(word:d)"},
+      {"a # remark\n{ b }\nc", "(word:a {(word:b)})(word:c)"},
+      {"a -- {b 1, c} -- d", "(word:a dash:-- {(word:b number:1)(word:c)} dash:-- word:d)"},
+      {"a {\n  b\n  c, d,\n  e { f }\n}\ng", "(word:a {(word:b)(word:c)(word:d)(word:e {(word:f)})})(word:g)"},
+      {"a { b\n  -- c\n}", "(word:a {(word:b dash:-- word:c)})"},
+      {"a { b\n  { c }\n}", "(word:a {(word:b {(word:c)})})"},
+      {"a {}", "(word:a {})"},
+      {"a{b}", "(word:a^{(word:b)})"},
+      {"a {\n  b\n  , c\n}", "(word:a {(word:b)(word:c)})"},
+  }));
+  INFO(text);
+  const ReadText read(text);
+  CHECK(shape(read.parsed.tree) == expected);
+  CHECK(faults(read) == "");
+}
+
+TEST_CASE("a block knows whether it was written on one line, and where it is") {
+  const ReadText read("a { b }\nc {\n}\n");
+  const Tree& tree = read.parsed.tree;
+  REQUIRE(tree.blocks.size() == 3);
+  CHECK(tree.blocks[1].one_line);
+  CHECK_FALSE(tree.blocks[2].one_line);
+  CHECK(read.sources.text(tree.blocks[1].span) == "{ b }");
+  CHECK(read.sources.text(tree.items_of(tree.blocks[0])[0].span) == "a { b }");
+  CHECK(read.sources.text(tree.blocks[0].span) == read.source().text);
+}
+
+TEST_CASE("comments are kept with their place") {
+  const ReadText read("# one\na # two  \nb {\n  # three\n  c -- # four\n}\n");
+  const auto& comments = read.parsed.tree.comments;
+  REQUIRE(comments.size() == 4);
+  CHECK(comments[0].own_line);
+  CHECK_FALSE(comments[1].own_line);
+  CHECK(read.sources.text(comments[1].span) == "# two");
+  CHECK(comments[2].own_line);
+  CHECK(read.sources.text(comments[3].span) == "# four");
+}
