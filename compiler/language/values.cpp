@@ -86,7 +86,9 @@ std::optional<Quantity> quantity_of(const std::optional<Operand>& operand, std::
 std::optional<Quantity> evaluated(Reading& reading, const Formula& formula, Names& names, std::optional<Dimension> expected,
                                   Purpose purpose) {
   Cursor cursor(*formula.tree, {formula.tree->terms.data() + formula.first, formula.count}, formula.span);
-  return quantity_of(read_operand(reading, cursor, &names, expected, purpose), expected);
+  const std::optional<Operand> operand = read_operand(reading, cursor, &names, expected, purpose);
+  if (operand && !used_up(reading, cursor, fmt::format("the value of {}", purpose))) return {};
+  return quantity_of(operand, expected);
 }
 
 }  // namespace

@@ -46,6 +46,7 @@ struct Node {
 struct Part {
   std::string tag;                   // "0V1", "clamp.1V1" inside an assembly
   std::string description;           // the text after the tag
+  std::string prose;                 // bare texts of its block
   const Definition* definition = nullptr;
   int circuit_number = -1;           // ISO 1219-2: 0 supply, 1.. in cycle order; -1 when the tag has none
   std::string assembly;              // path of the assembly it belongs to; "" for none
@@ -137,6 +138,7 @@ struct Circuit {
   std::vector<Run> runs;
   std::vector<std::vector<PartId>> ties;      // `tie lift { C1, C2 }`
   std::vector<std::string> tie_names;
+  std::vector<std::vector<FactValue>> tie_facts;  // `load 60 kN pushing in`, `mass 1800 kg`
   Work work;
   std::vector<Accept> accepts;
   std::vector<Requirement> requirements;

@@ -80,6 +80,7 @@ struct FactSpec {
   std::vector<std::string> then;     // words that must follow the value ("pushing in"), kept in FactValue::word
   std::optional<double> low, high;   // limits in SI
   bool command = false;              // a step may set it
+  bool at_may_miss = false;          // quantity_at: the second value may be left out
   Span span;
 };
 

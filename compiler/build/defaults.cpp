@@ -1,0 +1,124 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "compiler/build/building.hpp"
+#include "compiler/build/part_names.hpp"
+#include "compiler/language/names.hpp"
+#include "compiler/language/values.hpp"
+
+namespace ferrule {
+namespace {
+
+// Value of a default; none when a fact that it is computed from is unknown.
+std::optional<FactValue> default_value(Building& building, PartId part, const FactSpec& spec) {
+  FactValue fact;
+  fact.name = spec.name;
+  fact.kind = spec.kind;
+  fact.span = spec.preset->span;
+  fact.origin = Origin::by_default;
+  const Term& term = spec.preset->tree->terms[spec.preset->first];
+  if (spec.kind == FactKind::choice || spec.kind == FactKind::tag) {
+    fact.word = term.text;
+    return fact;
+  }
+  if (spec.kind == FactKind::text) {
+    fact.word = unescaped(term);
+    return fact;
+  }
+  PartNames names(building, part);
+  const std::string purpose = "the default of `" + spec.name + "`";
+  const auto value = evaluate(building.reading, *spec.preset, names, spec.dimension, purpose);
+  if (!value) return {};
+  fact.numbers = {*value};
+  if (spec.preset_at) {
+    const auto at = evaluate(building.reading, *spec.preset_at, names, spec.at, purpose);
+    if (!at) return {};
+    fact.numbers.push_back(*at);
+  }
+  fact.origin = names.origin();
+  return fact;
+}
+
+bool complete(Building& building, PartId part, const std::vector<std::string>& set) {
+  return std::all_of(set.begin(), set.end(), [&](const std::string& name) {
+    return building.circuit.parts[part].has(name) || building.text(part).broken.contains(name);
+  });
+}
+
+std::string sets_in_words(const Definition& definition) {
+  std::string words;
+  for (const auto& set : definition.enough) words += (words.empty() ? "" : "; or ") + listed(set, "and");
+  return words;
+}
+
+void check_enough(Building& building, PartId id) {
+  const Part& part = building.circuit.parts[id];
+  const Definition& definition = *part.definition;
+  if (definition.enough.empty() || building.text(id).silent) return;
+  if (std::any_of(definition.enough.begin(), definition.enough.end(), [&](const auto& set) { return complete(building, id, set); })) return;
+  Message& message = building.reading.report(fault::facts_missing, part.span, fmt::format("`{}` is not told enough: {} needs {}", part.tag,
+                                                                                          definition.name, sets_in_words(definition)),
+                                             "state them in its block");
+  message.subject = part.tag;
+}
+
+void check_relation(Building& building, const Part& part, const Relation& relation) {
+  const FactValue* smaller = part.fact(relation.smaller);
+  const FactValue* larger = part.fact(relation.larger);
+  if (!smaller || !larger || smaller->numbers.empty() || larger->numbers.empty()) return;
+  if (smaller->numbers[0].si < larger->numbers[0].si) return;
+  Message& message = building.reading.report(
+      fault::facts_out_of_order, smaller->origin == Origin::given ? smaller->span : larger->span,
+      fmt::format("`{}` of {} is {}, but it has to be below `{}`, {}", relation.smaller, part.tag, shown(smaller->numbers[0]), relation.larger,
+                  shown(larger->numbers[0])),
+      "look at the digits and the units; perhaps they are exchanged");
+  message.subject = part.tag;
+  if (smaller->origin == Origin::given && larger->origin == Origin::given) message.places.push_back({larger->span, "not above this"});
+}
+
+bool is_known_tag(Building& building, const std::string& tag) {
+  const Circuit& circuit = building.circuit;
+  const auto has = [&](const auto& names) { return std::find(names.begin(), names.end(), tag) != names.end(); };
+  if (circuit.by_tag.contains(tag) || building.instances.contains(tag) || has(circuit.tie_names)) return true;
+  if (std::any_of(circuit.fluids.begin(), circuit.fluids.end(), [&](const Fluid& fluid) { return fluid.tag == tag; })) return true;
+  return building.solenoids.contains(tag);
+}
+
+// A tag inside an assembly means the part beside it; the fact then keeps the whole tag.
+void settle_tags(Building& building, PartId id) {
+  Part& part = building.circuit.parts[id];
+  const std::string& prefix = building.text(id).prefix;
+  for (FactValue& fact : part.facts) {
+    if (fact.kind != FactKind::tag || fact.origin == Origin::by_default) continue;
+    if (!prefix.empty() && is_known_tag(building, prefix + fact.word)) fact.word = prefix + fact.word;
+    else if (!is_known_tag(building, fact.word)) building.reading.unknown_tags.push_back({fact.word, fact.span});
+  }
+}
+
+void complete_part(Building& building, PartId part) {
+  for (const FactSpec& spec : building.circuit.parts[part].definition->facts)
+    if (spec.preset && !building.circuit.parts[part].has(spec.name) && !building.text(part).broken.contains(spec.name))
+      complete_fact(building, part, spec);
+}
+
+}  // namespace
+
+void complete_fact(Building& building, PartId part, const FactSpec& spec) {
+  const auto place = std::pair(part.index, &spec);
+  if (!building.completing.insert(place).second) return;  // needs itself: unknown
+  if (auto fact = default_value(building, part, spec)) building.circuit.parts[part].facts.push_back(std::move(*fact));
+}
+
+void complete_facts(Building& building) {
+  const std::uint32_t count = static_cast<std::uint32_t>(building.circuit.parts.size());
+  for (std::uint32_t i = 0; i < count; ++i) settle_tags(building, {i});
+  for (std::uint32_t i = 0; i < count; ++i) complete_part(building, {i});
+  for (std::uint32_t i = 0; i < count; ++i) {
+    check_enough(building, {i});
+    for (const Relation& relation : building.circuit.parts.rows[i].definition->always)
+      check_relation(building, building.circuit.parts.rows[i], relation);
+  }
+}
+
+}  // namespace ferrule

@@ -1,0 +1,17 @@
+// Shared by the files that make elements. Only files of compiler/build include this.
+#pragma once
+
+#include "compiler/build/building.hpp"
+
+namespace ferrule {
+
+// Are all facts stated that the condition names (`bypass`, `not bypass`)? A chosen word counts as stated too.
+bool holds(const Part& part, const std::vector<std::string>& when);
+
+// The node of a port, or the inner node of this name (made on first use).
+NodeId node_named(Building& building, PartId part, std::string_view name);
+
+// One element per path of each position row.
+void add_row_elements(Building& building, PartId part);
+
+}  // namespace ferrule

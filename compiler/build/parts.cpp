@@ -1,0 +1,273 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "compiler/build/building.hpp"
+#include "compiler/build/resolve.hpp"
+#include "compiler/language/definition_reading.hpp"
+#include "compiler/language/names.hpp"
+
+namespace ferrule {
+namespace {
+
+// ISO 1219-2: `0V1` belongs to circuit 0, `2A1.1` to circuit 2.
+int circuit_number_of(std::string_view tag, std::string_view prefix) {
+  if (prefix.ends_with('.')) tag.remove_prefix(std::min(prefix.size(), tag.size()));
+  int number = 0;
+  std::size_t digits = 0;
+  while (digits < tag.size() && digits < 4 && tag[digits] >= '0' && tag[digits] <= '9') number = number * 10 + (tag[digits++] - '0');
+  const bool letter_follows = digits < tag.size() && tag[digits] >= 'A' && tag[digits] <= 'Z';
+  return digits > 0 && letter_follows ? number : -1;
+}
+
+void report_duplicate(Building& building, const std::string& tag, Span second, Span first) {
+  Message& message = building.reading.report(fault::tag_duplicate, second, fmt::format("the tag `{}` is used twice", tag),
+                                             "give one of them another tag", "again here");
+  message.places.push_back({first, "first here"});
+  message.subject = tag;
+}
+
+// ---------------------------------------------------------------- like
+
+bool states(const std::vector<FactValue>& facts, const FactValue& fact) {
+  return std::any_of(facts.begin(), facts.end(), [&](const FactValue& other) { return other.name == fact.name && other.belongs_to == fact.belongs_to; });
+}
+
+void copy_missing(Building& building, PartId part, const std::vector<FactValue>& facts) {
+  Part& own = building.circuit.parts[part];
+  for (const FactValue& fact : facts) {
+    const bool known = own.definition->fact(fact.name) || !fact.belongs_to.empty();
+    if (known && !states(own.facts, fact) && !building.text(part).broken.contains(fact.name)) own.facts.push_back(fact);
+  }
+}
+
+void copy_rows(Building& building, PartId from, PartId to) {
+  std::vector<PositionRow> rows = building.circuit.parts[from].positions;
+  for (PositionRow& row : rows)
+    for (Actuation& by : row.by)
+      if (by.means.find("pilot") == std::string::npos) by.tag.clear();  // a solenoid belongs to one valve; a pilot port is the kind's
+  for (PositionRow& own : building.circuit.parts[to].positions) place_row(rows, std::move(own));
+  building.circuit.parts[to].positions = std::move(rows);
+}
+
+void copy_like(Building& building, PartId part) {
+  PartText& text = building.text(part);
+  if (text.copied != PartText::State::waiting || text.like.empty()) {
+    if (text.copied == PartText::State::working)
+      building.reading.report(fault::like_cycle, text.like_span, fmt::format("`{}` is like itself", building.circuit.parts[part].tag),
+                              "make it like another component");
+    text.copied = PartText::State::done;
+    return;
+  }
+  text.copied = PartText::State::working;
+  PartId base = building.circuit.part_named(text.prefix + text.like);
+  if (!base) base = part_tagged(building.reading, building.circuit, text.like, text.like_span);
+  if (base) {
+    copy_like(building, base);
+    // What is unknown of the other is unknown here; so it is told once.
+    const std::set<std::string> broken = building.text(base).broken;
+    building.text(part).broken.insert(broken.begin(), broken.end());
+    copy_missing(building, part, std::vector<FactValue>(building.circuit.parts[base].facts));
+    copy_rows(building, base, part);
+  } else {
+    building.text(part).silent = true;
+  }
+  building.text(part).copied = PartText::State::done;
+}
+
+// ---------------------------------------------------------------- every
+
+bool is_of_kind(Building& building, const Definition& definition, const std::string& kind) {
+  if (definition.name == kind || definition.role(kind)) return true;
+  const Definition* base = &definition;
+  for (int steps = 0; !base->like.empty() && steps < 64; ++steps) {
+    if (base->like == kind) return true;
+    base = building.library.definition(base->like);
+    if (!base) return false;
+  }
+  return false;
+}
+
+void copy_every(Building& building, const EveryText& every) {
+  std::map<const Definition*, bool> meant;
+  for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i) {
+    const Definition* definition = building.circuit.parts.rows[i].definition;
+    const auto [place, fresh] = meant.try_emplace(definition, false);
+    if (fresh) place->second = is_of_kind(building, *definition, every.kind);
+    if (!place->second) continue;
+    copy_missing(building, {i}, every.facts.facts);
+    building.texts[i].broken.insert(every.facts.broken.begin(), every.facts.broken.end());
+  }
+}
+
+// ---------------------------------------------------------------- rows
+
+std::vector<std::string> position_names(const Part& part) {
+  std::vector<std::string> names;
+  for (const PositionRow& row : part.positions) names.push_back(row.name);
+  return names;
+}
+
+bool by_spring(const PositionRow& row) {
+  return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) {
+    return by.means == "spring" || by.means == "springs" || by.means == "adjustable-spring";
+  });
+}
+
+PositionRow* row_named(Part& part, const std::string& name) {
+  const auto found = std::find_if(part.positions.begin(), part.positions.end(), [&](const PositionRow& row) {
+    return name.empty() ? !by_spring(row) && row.by.empty() : row.name == name;
+  });
+  return found == part.positions.end() ? nullptr : &*found;
+}
+
+void operate(Building& building, PartId id, const FactsText::Operated& operated) {
+  Part& part = building.circuit.parts[id];
+  if (PositionRow* row = row_named(part, operated.position)) {
+    row->by = operated.by;
+    return;
+  }
+  if (operated.position.empty()) {
+    FactValue by;
+    by.name = "by";
+    by.kind = FactKind::text;
+    by.word = operated.by.empty() ? "" : operated.by.front().means;
+    by.span = operated.span;
+    return part.facts.push_back(std::move(by));
+  }
+  const std::vector<std::string> names = position_names(part);
+  building.reading.report(fault::unknown_position, operated.span, fmt::format("`{}` has no position `{}`", part.tag, operated.position),
+                          names.empty() ? fmt::format("leave it out: {} has no positions", part.definition->name)
+                                        : write_instead(operated.position, names, "its positions are " + listed(names, "and")));
+}
+
+void settle_rest(Building& building, PartId id) {
+  Part& part = building.circuit.parts[id];
+  const PartText& text = building.text(id);
+  if (part.positions.empty()) return;
+  const auto sprung = std::find_if(part.positions.begin(), part.positions.end(), by_spring);
+  part.rest = sprung == part.positions.end() ? 0 : static_cast<int>(sprung - part.positions.begin());
+  if (!text.rest.empty() && sprung == part.positions.end()) {
+    const auto stated = std::find_if(part.positions.begin(), part.positions.end(), [&](const PositionRow& row) { return row.name == text.rest; });
+    if (stated != part.positions.end()) part.rest = static_cast<int>(stated - part.positions.begin());
+    else
+      building.reading.report(fault::unknown_position, text.rest_span, fmt::format("`{}` has no position `{}`", part.tag, text.rest),
+                              "its positions are " + listed(position_names(part), "and"));
+  }
+  part.positions[static_cast<std::size_t>(part.rest)].rest = true;
+}
+
+bool is_solenoid(const Actuation& by) { return !by.tag.empty() && by.means.find("pilot") == std::string::npos; }
+
+void name_solenoid(Building& building, Part& part, const std::string& prefix, Actuation& by) {
+  by.tag = prefix + by.tag;
+  const auto [place, fresh] = building.solenoids.try_emplace(by.tag, Solenoid{by.span, building.circuit.parts.id_of(part)});
+  // One solenoid may bring several positions of its own valve.
+  if (!fresh && place->second.part != building.circuit.parts.id_of(part)) report_duplicate(building, by.tag, by.span, place->second.span);
+  else if (fresh && building.circuit.by_tag.contains(by.tag))
+    report_duplicate(building, by.tag, by.span, building.circuit.parts[building.circuit.part_named(by.tag)].span);
+}
+
+void name_solenoids(Building& building, PartId id) {
+  Part& part = building.circuit.parts[id];
+  for (PositionRow& row : part.positions)
+    for (Actuation& by : row.by)
+      if (is_solenoid(by)) name_solenoid(building, part, building.text(id).prefix, by);
+}
+
+void check_means(Building& building, const Part& part) {
+  for (const PositionRow& row : part.positions)
+    for (const Actuation& by : row.by) {
+      if (by.means.empty() || building.library.operator_part(by.means)) continue;
+      const std::vector<std::string> words = building.library.operator_words();
+      if (words.empty()) return;
+      building.reading.report(fault::unknown_choice, by.span, fmt::format("a valve is not shifted by `{}`", by.means),
+                              write_instead(by.means, words, "write one of " + listed(words)));
+    }
+}
+
+}  // namespace
+
+bool tag_taken(Building& building, const std::string& tag, Span at) {
+  if (const PartId other = building.circuit.part_named(tag)) {
+    report_duplicate(building, tag, at, building.circuit.parts[other].span);
+    return true;
+  }
+  const auto instance = building.instances.find(tag);
+  if (instance == building.instances.end()) return false;
+  report_duplicate(building, tag, at, instance->second.span);
+  return true;
+}
+
+const Definition& unknown_definition() {
+  static const Definition unknown = [] {
+    Definition definition;
+    definition.name = "unknown";
+    definition.term = "component of unknown kind";
+    definition.tier = "none";
+    return definition;
+  }();
+  return unknown;
+}
+
+PartId add_part(Building& building, ComponentText text, const std::string& prefix) {
+  Part part;
+  part.tag = prefix + text.tag;
+  part.description = std::move(text.description);
+  part.prose = std::move(text.facts.prose);
+  part.definition = text.definition;
+  part.assembly = prefix.ends_with('.') ? prefix.substr(0, prefix.size() - 1) : prefix;
+  part.circuit_number = circuit_number_of(part.tag, prefix);
+  part.facts = std::move(text.facts.facts);
+  part.positions = std::move(text.facts.rows);
+  part.span = text.tag_span;
+  part.statement = text.statement;
+  PartText kept;
+  kept.broken = std::move(text.facts.broken);
+  kept.operated = std::move(text.facts.operated);
+  kept.rest = std::move(text.facts.rest);
+  kept.rest_span = text.facts.rest_span;
+  kept.like = std::move(text.like);
+  kept.like_span = text.like_span;
+  kept.prefix = prefix;
+  kept.silent = part.definition == &unknown_definition();
+  const std::string tag = part.tag;
+  const PartId id = building.circuit.parts.add(std::move(part));
+  building.texts.push_back(std::move(kept));
+  if (!tag.empty()) building.circuit.by_tag.emplace(tag, id);
+  return id;
+}
+
+void declare_component(Building& building, const Statement& statement, const std::string& prefix, int depth) {
+  auto text = read_component(building.reading, statement, building.library);
+  // Of two parts with one tag the first stands; the second is only read for its faults.
+  if (!text || tag_taken(building, prefix + text->tag, text->tag_span)) return;
+  if (text->definition && text->definition->assembly_block) return expand_assembly(building, *text, prefix, depth);
+  if (!text->definition) text->definition = &unknown_definition();
+  add_part(building, std::move(*text), prefix);
+}
+
+void copy_alike(Building& building) {
+  for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i) copy_like(building, {i});
+}
+
+void copy_every(Building& building) {
+  for (const EveryText& every : building.every) copy_every(building, every);
+}
+
+void settle_rows(Building& building) {
+  for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i) {
+    Part& part = building.circuit.parts.rows[i];
+    if (!part.definition->rows.empty()) {
+      std::vector<PositionRow> rows = part.definition->rows;
+      for (PositionRow& own : part.positions) place_row(rows, std::move(own));
+      part.positions = std::move(rows);
+    }
+    for (const FactsText::Operated& operated : building.texts[i].operated) operate(building, {i}, operated);
+    settle_rest(building, {i});
+    name_solenoids(building, {i});
+    check_means(building, part);
+  }
+}
+
+}  // namespace ferrule

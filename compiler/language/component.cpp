@@ -1,0 +1,154 @@
+#include "compiler/language/component.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "compiler/language/fact_values.hpp"
+#include "compiler/language/names.hpp"
+#include "compiler/language/words.hpp"
+
+namespace ferrule {
+namespace {
+
+FactOwner owner_of(const Definition& definition, Library& library) {
+  return {definition, &library, definition.ports_from_rows || !definition.rows.empty()};
+}
+
+bool fits(const Cursor& cursor, const Definition& definition, const std::vector<std::string>& pattern) {
+  const auto literal = std::find_if(pattern.begin(), pattern.end(), [&](const std::string& word) { return !definition.fact(word); });
+  if (literal == pattern.end()) return cursor.at(TermKind::number) || cursor.at_sign("(");
+  if (literal == pattern.begin()) return cursor.at_word(*literal);
+  for (std::size_t ahead = 0; ahead < cursor.left(); ++ahead)
+    if (cursor.at_word(*literal, ahead)) return true;
+  return false;
+}
+
+std::string sizes_in_words(const Definition& definition) {
+  std::vector<std::string> forms;
+  for (const auto& pattern : definition.sizes) {
+    std::string form = definition.name;
+    for (const std::string& word : pattern) form += " " + word;
+    forms.push_back(form);
+  }
+  return listed(forms);
+}
+
+// One fact of a size; false after a fault.
+bool read_size_fact(Reading& reading, Cursor& cursor, const FactSpec& spec, FactsText& into) {
+  FactValue fact;
+  fact.name = spec.name;
+  const std::size_t mark = cursor.mark();
+  if (!read_fact_value(reading, cursor, spec, fact)) return false;
+  fact.span = cursor.since(mark);
+  if (!within_limits(reading, spec, fact)) return false;
+  add_fact(reading, into, std::move(fact));
+  return true;
+}
+
+void read_head(Reading& reading, Cursor& cursor, ComponentText& text) {
+  if (cursor.take_word("like")) {
+    text.like_span = cursor.here();
+    if (const auto like = want_name(reading, cursor, "`like`", "the tag of another component", text.kind + " " + text.tag + " like C1")) text.like = *like;
+  }
+  if (cursor.at(TermKind::text)) text.description = take_text(cursor);
+}
+
+void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Definition& definition, Library& library) {
+  const FactOwner owner = owner_of(definition, library);
+  if (!definition.sizes.empty() && !cursor.done() && !cursor.at(TermKind::block)) read_size(reading, cursor, owner, text.facts);
+  if (cursor.at(TermKind::text)) text.description = take_text(cursor);
+  const Block* block = cursor.take_block();
+  if (block) {
+    FactsText facts = read_facts(reading, cursor.tree(), *block, owner);
+    for (FactValue& fact : text.facts.facts) add_fact(reading, facts, std::move(fact));
+    text.facts = std::move(facts);
+  }
+  used_up(reading, cursor, block ? "the block of a component" : fmt::format("the tag `{}`; facts stand in braces", text.tag));
+}
+
+}  // namespace
+
+void report_unknown_kind(Reading& reading, std::string_view kind, Span at, Library& library) {
+  reading.report(fault::unknown_kind, at, fmt::format("`{}` is no kind of component", kind),
+                 write_instead(kind, library.definition_names(), fmt::format("define it: `define {} \"what it is\" {{ ... }}`; `ferrule list` shows all kinds", kind)));
+}
+
+void read_size(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
+  const Definition& definition = owner.definition;
+  const auto pattern = std::find_if(definition.sizes.begin(), definition.sizes.end(),
+                                    [&](const auto& words) { return fits(cursor, definition, words); });
+  if (pattern == definition.sizes.end()) {
+    std::size_t ahead = 0;
+    if (cursor.at(TermKind::word, ahead)) return read_fact_item(reading, cursor, owner, into);
+    reading.report(fault::size_unreadable, cursor.here(), fmt::format("`{}` is no size of {}", reading.text(cursor.here()), definition.name),
+                   "write " + sizes_in_words(definition));
+    return cursor.skip_all();
+  }
+  for (const std::string& word : *pattern) {
+    if (const FactSpec* spec = definition.fact(word)) {
+      if (read_size_fact(reading, cursor, *spec, into)) continue;
+      into.broken.insert(word);
+      return cursor.skip_all();
+    }
+    if (cursor.take_word(word)) continue;
+    reading.report(fault::size_unreadable, cursor.here(), fmt::format("the size of {} needs `{}` here", definition.name, word),
+                   "write " + sizes_in_words(definition));
+    return cursor.skip_all();
+  }
+}
+
+std::optional<ComponentText> read_component(Reading& reading, const Statement& statement, Library& library) {
+  Cursor cursor(*statement.tree, *statement.item);
+  ComponentText text;
+  text.statement = statement.span();
+  text.kind_span = cursor.here();
+  text.kind = cursor.take().text;
+  text.definition = library.definition(text.kind);
+  text.tag_span = cursor.here();
+  if (!text.definition) {
+    report_unknown_kind(reading, text.kind, text.kind_span, library);
+    text.tag = take_name(cursor);
+    return text.tag.empty() ? std::nullopt : std::optional(std::move(text));
+  }
+  const auto tag = want_name(reading, cursor, "`" + text.kind + "`", "a tag", text.kind + " 1V1 { ... }");
+  if (!tag) return {};
+  text.tag = *tag;
+  read_head(reading, cursor, text);
+  read_tail(reading, cursor, text, *text.definition, library);
+  return text;
+}
+
+std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const Block& block, Library& library) {
+  if (block.count == 0) {
+    reading.report(fault::pipe_broken, block.span, "a pipe has no kind", "write `{tube 16 x 2 mm, length 1.5 m}` or `{hose DN 12}`");
+    return {};
+  }
+  const std::span<const Item> items = tree.items_of(block);
+  if (items[0].broken || items[0].count == 0) return {};
+  Cursor cursor(tree, items[0]);
+  ComponentText text;
+  text.statement = block.span;
+  text.kind_span = cursor.here();
+  text.kind = std::string(cursor.peek().text);
+  if (cursor.take().kind != TermKind::word || !(text.definition = library.definition(text.kind))) {
+    report_unknown_kind(reading, text.kind, text.kind_span, library);
+    return text;
+  }
+  const FactOwner owner = owner_of(*text.definition, library);
+  const bool sized = std::any_of(owner.definition.sizes.begin(), owner.definition.sizes.end(),
+                                 [&](const auto& words) { return words.front() == cursor.peek().text; });
+  text.tag_span = cursor.here();
+  if (cursor.at(TermKind::word) && !sized && !owner.definition.fact(cursor.peek().text)) text.tag = take_name(cursor);
+  if (cursor.done() && text.tag.empty()) text.tag_span = text.kind_span;
+  if (!cursor.done()) read_size(reading, cursor, owner, text.facts);
+  used_up(reading, cursor, "the size of a pipe");
+  for (const Item& item : items.subspan(1)) {
+    if (item.broken || item.count == 0) continue;
+    Cursor further(tree, item);
+    read_fact_item(reading, further, owner, text.facts);
+  }
+  return text;
+}
+
+}  // namespace ferrule

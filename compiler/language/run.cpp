@@ -1,0 +1,96 @@
+#include "compiler/language/run.hpp"
+
+#include <fmt/format.h>
+
+#include "compiler/language/words.hpp"
+
+namespace ferrule {
+namespace {
+
+// A hyphen binds inside a word, so `GI1.1-2` comes as one: the way from port 1 to port 2.
+void part_at_hyphen(RunStepText& step) {
+  const std::size_t dot = step.word.rfind('.');
+  const std::size_t hyphen = dot == std::string::npos ? dot : step.word.find('-', dot);
+  if (hyphen == std::string::npos) return;
+  step.to = step.word.substr(hyphen + 1);
+  step.word.resize(hyphen);
+}
+
+std::optional<RunStepText> read_step(Reading& reading, Cursor& cursor) {
+  RunStepText step;
+  step.span = cursor.here();
+  if ((step.pipe = cursor.take_block())) return step;
+  step.word = take_name(cursor);
+  if (step.word.empty()) {
+    if (!cursor.at(TermKind::broken) || cursor.done())
+      reading.report(fault::run_broken, cursor.here(), "a port, a part or a pipe is missing here", "write an end as `0P1.P`, or a pipe in braces");
+    return {};
+  }
+  if (cursor.at_sign(">") || cursor.at_sign("-") || cursor.at_sign("<>") || cursor.at_sign("|>")) {
+    cursor.take();
+    step.to = take_name(cursor);
+    step.span = joined(step.span, cursor.since(cursor.mark() - 1));
+  } else {
+    part_at_hyphen(step);
+  }
+  return step;
+}
+
+// Skips to the next dash; false when there is none.
+bool next_dash(Cursor& cursor) {
+  while (!cursor.done() && !cursor.at(TermKind::dash)) cursor.take();
+  return cursor.take_kind(TermKind::dash) != nullptr;
+}
+
+// What stands behind a step before the next dash has no place there.
+void want_dash(Reading& reading, Cursor& cursor) {
+  if (cursor.done() || cursor.at(TermKind::dash)) return;
+  const bool broken = cursor.at(TermKind::broken);
+  if (!broken)
+    reading.report(fault::run_broken, cursor.here(), fmt::format("`--` is missing before `{}`", reading.text(cursor.here())),
+                   "write `--` between what the oil passes");
+}
+
+void read_steps(Reading& reading, Cursor& cursor, RunText& run) {
+  do {
+    const std::size_t before = reading.messages.size();
+    if (auto step = read_step(reading, cursor)) run.steps.push_back(std::move(*step));
+    else run.steps.push_back({}), run.broken = true;  // a gap: what stands at its sides is not joined over it
+    if (reading.messages.size() == before) want_dash(reading, cursor);
+    // What stands there without a dash is joined all the same: the message tells of the dash, not of open ports.
+    while (!cursor.done() && (cursor.at(TermKind::word) || cursor.at(TermKind::block)) && !run.broken)
+      if (auto step = read_step(reading, cursor)) run.steps.push_back(std::move(*step));
+  } while (next_dash(cursor));
+}
+
+}  // namespace
+
+std::optional<LineFunction> function_named(std::string_view word) {
+  static constexpr std::string_view words[] = {"pressure", "working", "return", "suction", "drain", "pilot", "mechanical"};
+  for (std::size_t i = 0; i < std::size(words); ++i)
+    if (words[i] == word) return static_cast<LineFunction>(i);
+  return {};
+}
+
+RunText read_run(Reading& reading, const Statement& statement) {
+  Cursor cursor(*statement.tree, *statement.item);
+  RunText run;
+  run.tree = statement.tree;
+  run.span = statement.span();
+  run.broken = statement.item->broken;
+  run.function_span = cursor.here();
+  if (const auto function = function_named(cursor.peek().text)) {
+    run.function = *function;
+    cursor.take();
+  } else {
+    reading.report(fault::run_function_missing, {run.span.file, run.span.begin, run.span.begin},
+                   "the run does not say what the line is for",
+                   "begin it with `pressure`, `working`, `return`, `suction`, `drain` or `pilot`");
+  }
+  read_steps(reading, cursor, run);
+  if (run.steps.size() < 2 && !run.broken)
+    reading.report(fault::run_broken, run.span, "a run needs two ends", "write `pressure 0P1.P -- 1V1.P`");
+  return run;
+}
+
+}  // namespace ferrule
