@@ -111,6 +111,8 @@ struct Placed {
   int trough_width = 0, trough_height = 0;      // of a reservoir
 };
 
+constexpr Point nowhere{-(1 << 28), -(1 << 28)};
+
 // A reservoir drawn again at the end of a line: every mark of one reservoir is one node.
 struct TankMark {
   int reservoir = -1;          // item
@@ -134,6 +136,7 @@ struct PlacedText {
   Box box;
   enum class Align { left, right, middle } align = Align::left;
   bool turned = false;         // reads from the right, 90 degrees anticlockwise
+  std::vector<Point> leader;   // thin line from the text to the piece it names, when it could not stand beside it; else empty
 };
 
 struct Enclosure {
@@ -147,12 +150,20 @@ struct Layout {
   std::vector<TankMark> marks;
   std::vector<Routed> nets;    // by net
   std::vector<PlacedText> texts;
-  std::vector<std::vector<Point>> trough_entries;  // by item: rim point of each pin of a trough
+  std::vector<std::vector<Point>> trough_entries;  // by item: rim point of each pin of a trough; `nowhere` when no line falls there
+  std::vector<TankMark> entries;  // every line that ends on a rim, also when one pin has several
   std::vector<Enclosure> enclosures;
   Box extent;                  // everything, texts included
   std::vector<std::string> notes;  // hints that could not be obeyed and why
 };
 
+// Places, routes and letters. Total: whatever the problem, a layout comes back without overlaps; ends that name no item or pin are
+// left out. Near-linear in the number of pins.
 Layout lay_out(const Problem& problem);
+
+// What is wrong with a layout: symbols on symbols, lines through symbols, nets that share a piece or touch, open nets, ends off
+// their ports, oblique pieces, texts on anything. Empty when sound; a sentence each otherwise. For debugging and tests: every
+// finding is a defect of lay_out.
+std::vector<std::string> violations(const Problem& problem, const Layout& layout);
 
 }  // namespace ferrule::layout

@@ -1,0 +1,81 @@
+// The steps of a layout in their order, and what a problem must be for them to hold.
+#include "render/layout/layout.hpp"
+
+#include <algorithm>
+
+#include "render/layout/occupied.hpp"
+#include "render/layout/plan.hpp"
+
+namespace ferrule::layout {
+
+namespace {
+
+Box with_pins(const Pose& pose) {
+  Box box = pose.box;
+  for (const Pin& pin : pose.pins) box = hull(box, {pin.at.x, pin.at.y, pin.at.x, pin.at.y});
+  return box;
+}
+
+// Every item has a pose, all poses have the same pins, boxes reach their pins, indices point somewhere.
+Problem sanitized(const Problem& given) {
+  Problem problem = given;
+  const int items = int(problem.items.size()), groups = int(problem.groups.size());
+  for (Item& item : problem.items) {
+    if (item.poses.empty()) item.poses.push_back({});
+    const std::size_t pins = item.poses[0].pins.size();
+    item.poses.erase(std::remove_if(item.poses.begin(), item.poses.end(), [&](const Pose& p) { return p.pins.size() != pins; }),
+                     item.poses.end());
+    for (Pose& pose : item.poses) pose.box = with_pins(pose);
+    const bool hosted = item.host >= 0 && item.host < items && problem.items[item.host].trough;
+    if (!hosted) item.host = -1, item.on_cover = false, item.in_trough = false;
+    if (item.group >= groups) item.group = -1;
+    if (item.trough) item.on_cover = item.in_trough = false, item.host = -1;
+  }
+  for (Net& net : problem.nets) {
+    const auto outside = [&](const End& e) { return e.item < 0 || e.item >= items; };
+    net.ends.erase(std::remove_if(net.ends.begin(), net.ends.end(), outside), net.ends.end());
+  }
+  for (int g = 0; g < groups; ++g)
+    if (Group& group = problem.groups[g]; group.parent >= g || group.parent < -1) group.parent = -1;
+  return problem;
+}
+
+void place_items(const Plan& plan, Layout& layout) {
+  layout.items.resize(plan.problem->items.size());
+  for (const Node& node : plan.nodes) {
+    if (node.source < 0 || node.placed_apart) continue;
+    Placed& placed = layout.items[node.source];
+    placed.at = {node.x, node.y};
+    placed.pose = node.pose;
+    for (PlacedText text : node.cell.texts) {
+      text.box = {text.box.left + node.x, text.box.top + node.y, text.box.right + node.x, text.box.bottom + node.y};
+      layout.texts.push_back(std::move(text));
+    }
+  }
+}
+
+}  // namespace
+
+Layout lay_out(const Problem& given) {
+  const Problem problem = sanitized(given);
+  Plan plan;
+  plan.problem = &problem;
+  take_apart(plan);
+  assign_rows(plan);
+  draw_strands(plan);
+  put_in_order(plan);
+  build_cells(plan);
+  set_columns(plan);
+  lay_tracks(plan);
+  set_heights(plan);
+  Layout layout;
+  place_items(plan, layout);
+  route(plan, layout);
+  place_troughs(plan, layout);
+  enclose(plan, layout);
+  place_line_texts(plan, layout);
+  layout.extent = extent_of(problem, layout);
+  return layout;
+}
+
+}  // namespace ferrule::layout

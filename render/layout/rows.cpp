@@ -1,0 +1,284 @@
+// Step 2: which row every symbol stands in, and which way up. Supply rows at the bottom, then what stands under the valves, the
+// directional valves, modulation, actuators. Inside its range a symbol takes the row in which its nets reach least far.
+#include <algorithm>
+#include <cstdlib>
+#include <map>
+
+#include "render/layout/plan.hpp"
+
+namespace ferrule::layout {
+
+namespace {
+
+constexpr int wide_net = 64;      // nets with more ends say little about rows and cost much to ask
+constexpr int top_row = 1000;     // actuators, while rows are still relative to the valves
+constexpr int bottom_channel = -1000;
+constexpr int reach = 8;          // rows of modulation, and under the valves
+
+bool directional(const Item& item) {
+  return item.tier == Tier::control && (item.family == "directional" || item.family == "section");
+}
+
+bool has_hint(const Item& item, const char* word) {
+  return std::find(item.hints.begin(), item.hints.end(), word) != item.hints.end();
+}
+
+// ---------------------------------------------------------------- which way is up: a height for every node
+
+struct Heights {
+  Plan& plan;
+  std::vector<double> level;
+  std::vector<char> fixed;
+
+  explicit Heights(Plan& p) : plan(p), level(p.nodes.size(), 20), fixed(p.nodes.size(), 0) {
+    for (std::size_t n = 0; n < plan.nodes.size(); ++n) set(n);
+  }
+
+  void fix(std::size_t n, double value) { level[n] = value, fixed[n] = 1; }
+
+  void set(std::size_t n) {
+    const Node& node = plan.nodes[n];
+    if (node.kind != Node::Kind::symbol || node.item->in_trough || node.item->trough) return fix(n, 0);
+    if (node.block > 0 && directional(*node.item)) return fix(n, 40);
+    if (node.item->tier == Tier::actuator) return fix(n, 80);
+    if (node.item->family == "pump") return fix(n, 10);
+    level[n] = node.block == 0 ? 20 : node.item->tier == Tier::modulation ? 60 : 30;
+  }
+
+  // The mean height of a net's other ends.
+  void settle(const std::vector<std::vector<int>>& by_net) {
+    std::vector<double> sum(by_net.size());
+    std::vector<int> count(by_net.size());
+    for (int pass = 0; pass < 24; ++pass) {
+      for (std::size_t n = 0; n < by_net.size(); ++n) {
+        sum[n] = 0, count[n] = int(by_net[n].size());
+        for (const int t : by_net[n]) sum[n] += level[plan.taps[t].node];
+      }
+      for (std::size_t n = 0; n < plan.nodes.size(); ++n)
+        if (!fixed[n]) average(int(n), sum, count);
+    }
+  }
+
+  void average(int n, const std::vector<double>& sum, const std::vector<int>& count) {
+    double total = 0;
+    int nets = 0;
+    for (const int t : plan.nodes[n].taps) {
+      const int net = plan.taps[t].net;
+      if (plan.taps[t].way == Way::hang) total += 0, ++nets;
+      else if (count[net] > 1) total += (sum[net] - level[n]) / (count[net] - 1), ++nets;
+    }
+    if (nets) level[n] = total / nets;
+  }
+};
+
+struct Wish { bool up = false, down = false, passing = false; };
+
+struct Turner {
+  Plan& plan;
+  const Heights& heights;
+  const std::vector<std::vector<int>>& by_net;
+
+  Wish wish(const Tap& tap) const {
+    if (tap.way == Way::hang) return {false, true, false};
+    Wish wish;
+    const double mine = heights.level[tap.node];
+    double sum = 0;
+    int count = 0;
+    bool higher = false, lower = false;
+    for (const int t : by_net[tap.net]) {
+      const int other = plan.taps[t].node;
+      if (other == tap.node) continue;
+      const double h = heights.level[other];
+      sum += h, ++count;
+      higher = higher || h > mine + 1, lower = lower || h < mine - 1;
+    }
+    if (!count) return wish;
+    wish.passing = higher && lower;
+    wish.up = sum / count > mine + 0.5, wish.down = sum / count < mine - 0.5;
+    return wish;
+  }
+
+  static int cost(const Pin& pin, const Wish& wish, bool mechanical, bool lying) {
+    const bool vertical = pin.side == Side::above || pin.side == Side::below;
+    if (mechanical) return vertical ? 4 : 0;
+    if (lying) return vertical ? 3 : 0;
+    if (!vertical) return pin.use == PortUse::main ? 2 : 0;
+    const bool up = pin.side == Side::above;
+    return (up && wish.down) || (!up && wish.up) ? 6 : 0;
+  }
+
+  void turn(Node& node) const {
+    if (node.item->poses.size() < 2 || node.taps.empty()) return;
+    std::vector<Wish> wishes;
+    bool lying = node.taps.size() > 1;
+    for (const int t : node.taps) {
+      wishes.push_back(wish(plan.taps[t]));
+      lying = lying && wishes.back().passing;
+    }
+    if (node.item->tier == Tier::actuator || directional(*node.item)) lying = false;
+    int best = 0, least = 1 << 30;
+    for (std::size_t p = 0; p < node.item->poses.size(); ++p) {
+      int sum = 0;
+      for (std::size_t i = 0; i < node.taps.size(); ++i) {
+        const Tap& tap = plan.taps[node.taps[i]];
+        sum += cost(node.item->poses[p].pins[tap.pin], wishes[i],
+                    plan.problem->nets[tap.net].kind == NetKind::mechanical, lying);
+      }
+      if (sum < least) least = sum, best = int(p);
+    }
+    node.pose = best;
+  }
+};
+
+// ---------------------------------------------------------------- rows of one block
+
+struct Range { int low, high, start; };
+
+struct Rows {
+  Plan& plan;
+  const std::vector<std::vector<int>>& by_net;
+  std::vector<char> placed;
+
+  Range range(const Node& node) const {
+    if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || node.item->in_trough) return {0, 0, 0};
+    if (node.block == 0) return {1, 12, 1};
+    if (node.kind == Node::Kind::mark) return {-reach, reach, 0};
+    if (directional(*node.item)) return {0, 0, 0};
+    switch (node.item->tier) {
+      case Tier::supply: return {-reach, -1, -1};
+      case Tier::control: return {-reach, 0, -1};
+      case Tier::modulation: return {1, reach, 1};
+      case Tier::actuator: return {top_row, top_row, top_row};
+    }
+    return {0, 0, 0};
+  }
+
+  // The channel a pin opens into when its node stands in `row`; false for side ports, which take either.
+  bool opens(const Tap& tap, int row, int& channel) const {
+    const Side side = pin_of(plan, tap).side;
+    if (side == Side::left || side == Side::right || tap.way == Way::hang) return false;
+    channel = side == Side::above ? row : row - 1;
+    return true;
+  }
+
+  int cost(const Node& node, int row) const {
+    int sum = 0;
+    for (const int t : node.taps) {
+      const Tap& tap = plan.taps[t];
+      int channel = 0, low = 1 << 20, high = -(1 << 20);
+      if (!opens(tap, row, channel) || int(by_net[tap.net].size()) > wide_net) continue;
+      for (const int o : by_net[tap.net]) reach_of(plan.taps[o], node.block, t, low, high);
+      if (low > high) continue;
+      sum += std::max(0, low - channel) + std::max(0, channel - high);
+    }
+    return 4 * sum + 6 * alike(node, row);
+  }
+
+  void reach_of(const Tap& other, int block, int self, int& low, int& high) const {
+    const Node& node = plan.nodes[other.node];
+    int channel = 0;
+    if (&other == &plan.taps[self]) return;
+    if (node.block != block) {
+      channel = block == 0 ? 100 : bottom_channel;
+    } else if (!placed[other.node] || !opens(other, node.row, channel)) {
+      return;
+    }
+    low = std::min(low, channel), high = std::max(high, channel);
+  }
+
+  // Two that lie between the same two lines stand one under the other, not side by side.
+  int alike(const Node& node, int row) const {
+    if (node.taps.size() < 2 || int(by_net[plan.taps[node.taps[0]].net].size()) > wide_net) return 0;
+    int count = 0, channel = 0;
+    for (const int t : node.taps)
+      if (opens(plan.taps[t], row, channel)) return 0;
+    for (const int o : by_net[plan.taps[node.taps[0]].net]) {
+      const Node& other = plan.nodes[plan.taps[o].node];
+      if (&other == &node || !placed[plan.taps[o].node] || other.row != row || other.block != node.block) continue;
+      count += other.item->family == node.item->family && other.taps.size() == node.taps.size();
+    }
+    return count;
+  }
+
+  void settle(int n) {
+    Node& node = plan.nodes[n];
+    const Range range = this->range(node);
+    int best = range.start, least = cost(node, best);
+    for (int step = 1; step <= range.high - range.low; ++step)
+      for (const int row : {range.start + step, range.start - step}) {
+        if (row < range.low || row > range.high) continue;
+        if (const int now = cost(node, row); now < least) least = now, best = row;
+      }
+    node.row = best, placed[n] = 1;
+  }
+
+  bool seed(const Node& node) const {
+    const Item& item = *node.item;
+    if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || item.in_trough) return true;
+    if (node.block == 0) return item.family == "pump" || item.prime_mover || item.family == "relief" || has_hint(item, "beside-pump");
+    return directional(item) || item.tier == Tier::actuator;
+  }
+
+  void place(const Block& block) {
+    std::vector<int> queue;
+    for (const int n : block.nodes)
+      if (!plan.nodes[n].placed_apart && seed(plan.nodes[n])) put(n, queue);
+    std::size_t next = 0;
+    for (std::size_t i = 0; i <= block.nodes.size(); ++i) {
+      for (; next < queue.size(); ++next) follow(queue[next], queue);
+      if (i < block.nodes.size() && !placed[block.nodes[i]] && !plan.nodes[block.nodes[i]].placed_apart) put(block.nodes[i], queue);
+    }
+    for (int pass = 0; pass < 3; ++pass)
+      for (const int n : queue)
+        if (!seed(plan.nodes[n])) settle(n);
+  }
+
+  void put(int n, std::vector<int>& queue) {
+    if (seed(plan.nodes[n])) plan.nodes[n].row = range(plan.nodes[n]).start, placed[n] = 1;
+    else settle(n);
+    queue.push_back(n);
+  }
+
+  void follow(int n, std::vector<int>& queue) {
+    for (const int t : plan.nodes[n].taps) {
+      const int net = plan.taps[t].net;
+      if (int(by_net[net].size()) > wide_net) continue;
+      for (const int o : by_net[net]) {
+        const int other = plan.taps[o].node;
+        if (!placed[other] && plan.nodes[other].block == plan.nodes[n].block && !plan.nodes[other].placed_apart) put(other, queue);
+      }
+    }
+  }
+};
+
+// Rows that anything stands in, numbered from the bottom without gaps.
+void close_up(Plan& plan) {
+  std::map<int, int> supply, branches;
+  for (const Node& node : plan.nodes)
+    if (!node.placed_apart) (node.block == 0 ? supply : branches)[node.row];
+  supply.erase(0);
+  int next = 1;
+  for (auto& [row, number] : supply) number = next++;
+  plan.supply_rows = next - 1;
+  for (auto& [row, number] : branches) number = next++;
+  plan.rows = next;
+  for (Node& node : plan.nodes)
+    if (!node.placed_apart && !(node.block == 0 && node.row == 0)) node.row = (node.block == 0 ? supply : branches)[node.row];
+}
+
+}  // namespace
+
+void assign_rows(Plan& plan) {
+  std::vector<std::vector<int>> by_net(plan.problem->nets.size());
+  for (std::size_t t = 0; t < plan.taps.size(); ++t)
+    if (plan.taps[t].way != Way::hang) by_net[plan.taps[t].net].push_back(int(t));
+  Heights heights(plan);
+  heights.settle(by_net);
+  const Turner turner{plan, heights, by_net};
+  for (Node& node : plan.nodes) turner.turn(node);
+  Rows rows{plan, by_net, std::vector<char>(plan.nodes.size(), 0)};
+  for (const Block& block : plan.blocks) rows.place(block);
+  close_up(plan);
+}
+
+}  // namespace ferrule::layout
