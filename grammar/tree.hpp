@@ -17,7 +17,7 @@ namespace ferrule {
 
 enum class TermKind : std::uint8_t {
   word,    // `0V1.P`, `relief-valve`, `cm3/rev`, `%`, `P-A-T`, `1-2`, `20/18/15`: word characters that are no number
-  number,  // `12`, `-30`, `1.5`, `.5`, `3/8`, `1 1/4`, `4:1`, `1e300`, `1,5`; its sign touches it; see number_of()
+  number,  // `12`, `-30`, `1.5`, `.5`, `3/8`, `1 1/4`, `4:1`, `1e300`, `1,5`; its sign touches it
   text,    // "..." without its quotes in `Term::text`; see unescaped()
   date,    // 2026-03-01
   dash,    // `--`
@@ -62,9 +62,6 @@ struct Tree {
   std::span<const Term> terms_of(const Item& item) const { return {terms.data() + item.first, item.count}; }
   const Block& block_of(const Term& term) const { return blocks[term.block]; }
 };
-
-// What a number term says: 1.25 for `1 1/4`, 4 for `4:1`, 1.5 for `1,5`. Infinite when it is too large, NaN for `1/0`.
-double number_of(const Term& number);
 
 // The characters a text stands for (\" and \\ resolved).
 std::string unescaped(const Term& text);

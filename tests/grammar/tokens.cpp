@@ -1,8 +1,6 @@
 // The tokens of the language, one by one (LANGUAGE.md, part 1).
 #include <catch2/catch.hpp>
 
-#include <cmath>
-
 #include "grammar/reading.hpp"
 
 using namespace ferrule;
@@ -72,21 +70,6 @@ TEST_CASE("a text is parted into the terms its writer sees") {
   const ReadText read(text);
   CHECK(shape(read.parsed.tree) == expected);
   CHECK(faults(read) == "");
-}
-
-TEST_CASE("numbers keep the value people mean") {
-  const auto [text, value] = GENERATE(table<std::string, double>({
-      {"12", 12}, {"-30", -30}, {"+5", 5}, {"1.5", 1.5}, {".5", 0.5}, {"3/8", 0.375}, {"1 1/4", 1.25}, {"-1 1/4", -1.25},
-      {"1\xC2\xA0" "1/4", 1.25}, {"4:1", 4}, {"4.63:1", 4.63}, {"1e300", 1e300}, {"1,5", 1.5}, {"1e-999", 0}}));
-  INFO(text);
-  const ReadText read(text);
-  REQUIRE(only_term(read).kind == TermKind::number);
-  CHECK(number_of(only_term(read)) == value);
-}
-
-TEST_CASE("numbers without a finite value say so") {
-  CHECK(std::isinf(number_of(only_term(ReadText("1e999")))));
-  CHECK(std::isnan(number_of(only_term(ReadText("1/0")))));
 }
 
 TEST_CASE("a text gives back the characters it stands for") {
