@@ -1,6 +1,7 @@
 #include "compiler/hydraulics/bodies.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 namespace ferrule::hydraulics {
@@ -31,10 +32,29 @@ Sense sense_of(std::string_view word) {
   return Sense::against;
 }
 
-Resistances stated_load(const Circuit& circuit, PartId part) {
-  const FactValue* load = circuit.parts[part].fact("load");
-  if (!load || load->numbers.empty()) return {};
-  return resisting(load->numbers.front().si, sense_of(load->word));
+Resistances& operator+=(Resistances& sum, const Resistances& more) {
+  sum.out += more.out;
+  sum.in += more.in;
+  sum.keeps_its_sense |= more.keeps_its_sense;
+  return sum;
+}
+
+// Weight along the rod: with the rod up it pushes in, with the rod down it pulls out.
+Resistances weight_of(const Part& part) {
+  const auto mass = part.si("mass");
+  const FactValue* upright = part.fact("vertical");
+  const FactValue* inclined = part.fact("inclined");
+  if (!mass || (!upright && !inclined)) return {};
+  const double share = upright ? 1 : std::sin(inclined->numbers.empty() ? 0 : inclined->numbers.front().si);
+  const std::string& stands = upright ? upright->word : inclined->word;
+  return resisting(*mass * 9.80665 * share, stands == "rod down" ? Sense::pulling_out : Sense::pushing_in);
+}
+
+Resistances stated_load(const Part& part) {
+  Resistances sum = weight_of(part);
+  const FactValue* load = part.fact("load");
+  if (load && !load->numbers.empty()) sum += resisting(load->numbers.front().si, sense_of(load->word));
+  return sum;
 }
 
 const Motion* motion_of(const Reading& reading, PartId part, int tie) {
@@ -57,7 +77,10 @@ double spring_of(Reading& reading, const Element& piston, const Motion* motion) 
   return end.value_or(free.value_or(0));
 }
 
-bool on_shared_shaft(const Circuit& circuit, PartId part) {
+// Dividers and intensifiers are no actuators: nothing says how they move, so they move as they must.
+bool moves_by_itself(const Circuit& circuit, PartId part) {
+  const Definition* definition = circuit.parts[part].definition;
+  if (definition) return !definition->role("actuator");
   return std::any_of(circuit.elements.begin(), circuit.elements.end(),
                      [&](const Element& e) { return e.kind == ElementKind::shared_shaft && e.part == part; });
 }
@@ -65,9 +88,9 @@ bool on_shared_shaft(const Circuit& circuit, PartId part) {
 // Whether the body may move, and against what. Without a cycle it moves in work states and stands in all others;
 // what stands under a load of fixed sense hangs on its oil, and friction is left out (unfavourable side).
 void apply_motion(Reading& reading, MovingBody& body, PartId part, int tie) {
-  if (body.turns && on_shared_shaft(reading.circuit, part)) return;
+  if (moves_by_itself(reading.circuit, part)) return;
   const Motion* motion = motion_of(reading, part, tie);
-  Resistances load = stated_load(reading.circuit, part);
+  Resistances load = stated_load(reading.circuit.parts[part]);
   if (motion && motion->load.force) load = resisting(motion->load.force->si, motion->load.sense);
   const StateClass state = reading.state.state_class;
   const bool free_state = reading.state.motions.empty() && (state == StateClass::work || state == StateClass::late);
@@ -82,17 +105,24 @@ void apply_motion(Reading& reading, MovingBody& body, PartId part, int tie) {
 }
 
 void add_piston(Reading& reading, MovingBody& body, const Element& piston, const Motion* motion) {
-  const auto friction = reading.value(piston, Parameter::friction);
-  const auto efficiency = reading.value(piston, Parameter::efficiency);
-  if (friction) body.friction += *friction;
-  if (efficiency) body.efficiency = std::min(body.efficiency, *efficiency);
-  if (!friction && !efficiency) {
-    body.efficiency = std::min(body.efficiency, 0.95);
-    reading.assume(reading.circuit.parts[piston.part].tag + " efficiency 95 % (default)");
+  if (const auto friction = reading.value(piston, Parameter::friction)) {
+    body.friction += *friction;
+    body.friction_known = true;
+  }
+  if (const auto efficiency = reading.value(piston, Parameter::efficiency)) {
+    body.efficiency = std::min(body.efficiency, *efficiency);
+    body.friction_known = true;
   }
   const double spring = spring_of(reading, piston, motion);
   body.load_out += spring;
   body.load_in += spring;
+}
+
+// Neither friction nor efficiency stated: the efficiency of the assumptions table.
+void assume_friction(Reading& reading, MovingBody& body) {
+  if (body.turns || body.friction_known) return;
+  body.efficiency = 0.95;
+  reading.assume(reading.circuit.elements[body.elements.front()], "efficiency 95 %");
 }
 
 bool belongs(const MovingBody& body, const Circuit& circuit, const Element& element, int tie) {
@@ -135,6 +165,7 @@ std::vector<MovingBody> bodies_of(Reading& reading) {
     body->reference = piston ? std::max(areas.cap, areas.rod_end) : reading.value(element, Parameter::displacement).value_or(0);
   }
   for (MovingBody& body : bodies) {
+    assume_friction(reading, body);
     const PartId part = circuit.elements[body.elements.front()].part;
     apply_motion(reading, body, part, circuit.ties.empty() ? -1 : tie_of(circuit, part));
   }

@@ -16,6 +16,7 @@ struct MovingBody {
   double load_out = 0, load_in = 0; // N or N m, see Body
   double friction = 0;              // N or N m
   double efficiency = 1;
+  bool friction_known = false;
   bool locked = false;              // stands on a stop or the work
   std::uint32_t branch = 0xffffffff;
 };

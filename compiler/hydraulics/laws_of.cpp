@@ -15,11 +15,12 @@ using enum Parameter;
 double in_bar(double pascal) { return pascal / bar; }
 double in_litres(double si) { return si / litre_a_minute; }
 
+// What is assumed is told unless `shown_as` is empty.
 // The drop of a path at a flow; a check's own cracking is taken off it, being stated in total.
 Resistance stated_drop(Reading& reading, const Element& element, double scale_flow, double otherwise, std::string_view shown_as,
                        double less = 0) {
   const auto drop_at = reading.value(element, drop), at = reading.value(element, drop_flow);
-  if (!drop_at) reading.assume(reading.circuit.parts[element.part].tag + " drop " + std::string(shown_as) + " (default)");
+  if (!drop_at && !shown_as.empty()) reading.assume(element, "drop " + std::string(shown_as));
   const double bars = std::max(drop_at ? in_bar(*drop_at) - less : otherwise, 1e-4);
   const double flow = at && *at > 0 ? in_litres(*at) : scale_flow;
   return element.has("linear") ? straight_through(bars, flow) : square_through(bars, flow);
@@ -81,8 +82,9 @@ PressurePath relief_of(Reading& reading, const Element& element, double scale_fl
   PressurePath law;
   const auto set = reading.value(element, setting), opens = reading.value(element, cracking);
   const auto full = reading.value(element, full_flow), full_at = reading.value(element, full_flow_flow);
-  double at = full_at && *full_at > 0 ? in_litres(*full_at) : scale_flow;
-  double top = full ? in_bar(*full) : set ? in_bar(*set) : opens ? in_bar(*opens) : 0;
+  const auto wide_at = reading.value(element, drop_flow);  // fully open by a remote pilot: its rated flow
+  const double at = full_at && *full_at > 0 ? in_litres(*full_at) : wide_at && *wide_at > 0 ? in_litres(*wide_at) : scale_flow;
+  const double top = full ? in_bar(*full) : set ? in_bar(*set) : opens ? in_bar(*opens) : 0;
   if (opens && (full || set)) {
     law.cracking = in_bar(*opens);
   } else if (opens) {
@@ -93,7 +95,7 @@ PressurePath relief_of(Reading& reading, const Element& element, double scale_fl
     law.cracking = top * (1 - share);
   }
   law.slope = std::max((top - law.cracking) / at, 1e-4);
-  law.open = stated_drop(reading, element, at, std::max(std::min(5.0, law.cracking / 2), 1e-3), "5 bar wide open");
+  law.open = stated_drop(reading, element, at, std::max(std::min(5.0, law.cracking / 2), 1e-3), "");  // seldom reached
   return law;
 }
 

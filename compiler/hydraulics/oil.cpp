@@ -1,15 +1,21 @@
 // The oil of a reservoir: as the text states it, else by its grade, else the default of the assumptions table.
-#include <cmath>
+#include <charconv>
 
 #include "compiler/hydraulics/solve.hpp"
+#include "compiler/hydraulics/viscosity.hpp"
 
 namespace ferrule {
 namespace {
 
-const FactValue* fact_of(const Fluid& fluid, std::string_view name) {
+const FactValue* named(const Fluid& fluid, std::string_view name) {
   for (const FactValue& fact : fluid.facts)
-    if (fact.name == name && !fact.numbers.empty()) return &fact;
+    if (fact.name == name) return &fact;
   return nullptr;
+}
+
+std::optional<double> number(const Fluid& fluid, std::string_view name) {
+  const FactValue* fact = named(fluid, name);
+  return fact && !fact->numbers.empty() ? std::optional(fact->numbers.front().si) : std::nullopt;
 }
 
 const Fluid* fluid_of(const Circuit& circuit, PartId reservoir) {
@@ -21,17 +27,36 @@ const Fluid* fluid_of(const Circuit& circuit, PartId reservoir) {
   return &circuit.fluids.front();
 }
 
+// "ISO VG 46", "VG 32", "46": the mid viscosity in mm2/s at 40 degC (ISO 3448).
+std::optional<double> mid_viscosity(const Fluid& fluid) {
+  const FactValue* grade = named(fluid, "grade");
+  if (!grade) return std::nullopt;
+  const std::string& word = grade->word;
+  const std::size_t digit = word.find_first_of("0123456789");
+  if (digit == word.npos) return std::nullopt;
+  double value = 0;
+  std::from_chars(word.data() + digit, word.data() + word.size(), value);
+  return value > 1 ? std::optional(value) : std::nullopt;
+}
+
 }  // namespace
 
+// Viscosity: as stated; else by grade, index (100 where none is stated) and temperature (50 degC where none is); else the
+// default. Water-based and synthetic fluids state theirs.
 Oil oil_of(const Circuit& circuit, PartId reservoir) {
   Oil oil;
   const Fluid* fluid = fluid_of(circuit, reservoir);
   if (!fluid) return oil;
-  const FactValue* viscosity = fact_of(*fluid, "viscosity");
-  const FactValue* density = fact_of(*fluid, "density");
-  if (viscosity) oil.kinematic_viscosity = viscosity->numbers.front().si;
-  if (density) oil.density = density->numbers.front().si;
-  oil.by_default = !viscosity || !density;
+  const auto viscosity = number(*fluid, "viscosity"), density = number(*fluid, "density");
+  const auto grade = mid_viscosity(*fluid);
+  if (density) oil.density = *density;
+  if (viscosity) {
+    oil.kinematic_viscosity = *viscosity;
+  } else if (grade) {
+    const double celsius = number(*fluid, "temperature").value_or(323.15) - 273.15;
+    oil.kinematic_viscosity = 1e-6 * hydraulics::viscosity_at(*grade, number(*fluid, "index").value_or(100), celsius);
+  }
+  oil.by_default = !viscosity && !grade;
   return oil;
 }
 

@@ -50,13 +50,13 @@ std::optional<double> Reading::value(const Element& element, Parameter id) {
   const ParameterValue* found = element.find(id);
   if (!found) return std::nullopt;
   if (found->origin == Origin::by_default)
-    assume(circuit.parts[element.part].tag + " " + std::string(word_of(id)) + " " + shown({found->si, dimension_of(id)}) + " (default)");
+    assume(element, std::string(word_of(id)) + " " + shown({found->si, dimension_of(id)}));
   return found->si;
 }
 
 double Reading::value_or(const Element& element, Parameter id, double otherwise, std::string_view shown_as) {
   if (const auto stated = value(element, id)) return *stated;
-  assume(circuit.parts[element.part].tag + " " + std::string(word_of(id)) + " " + std::string(shown_as) + " (default)");
+  assume(element, std::string(word_of(id)) + " " + std::string(shown_as));
   return otherwise;
 }
 
@@ -95,10 +95,14 @@ bool Reading::running(PartId part) const {
   return index < state.running.size() && state.running[index];
 }
 
-void Reading::assume(std::string text) { assumed_.push_back(std::move(text)); }
+void Reading::assume(const Element& element, std::string_view text) {
+  assumed_.push_back({circuit.elements.id_of(element).index, circuit.parts[element.part].tag + " " + std::string(text) + " (default)"});
+}
 
-std::vector<std::string> Reading::assumed() const {
-  std::vector<std::string> sorted = assumed_;
+std::vector<std::string> Reading::assumed(const std::vector<bool>& plays_a_part) const {
+  std::vector<std::string> sorted;
+  for (const Assumption& assumption : assumed_)
+    if (plays_a_part[assumption.element]) sorted.push_back(assumption.text);
   std::sort(sorted.begin(), sorted.end());
   sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
   return sorted;

@@ -28,12 +28,17 @@ class Reading {
   // Does the element exist in this state's valve positions?
   bool in_force(const Element& element) const;
   bool running(PartId part) const;
-  void assume(std::string text);
-  std::vector<std::string> assumed() const;
+  // Something of this element had to be assumed; told only if the element plays a part in the result.
+  void assume(const Element& element, std::string_view text);
+  std::vector<std::string> assumed(const std::vector<bool>& plays_a_part) const;
 
  private:
   const Command* command_for(const Element& element, Parameter id) const;
-  std::vector<std::string> assumed_;
+  struct Assumption {
+    std::uint32_t element;
+    std::string text;
+  };
+  std::vector<Assumption> assumed_;
   std::vector<std::vector<const Command*>> commands_;  // by part; empty when the step commands nothing
 };
 

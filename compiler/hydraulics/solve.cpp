@@ -79,6 +79,14 @@ bool trip_fuses(Reading& reading, const Model& model, const Solution& solution, 
   return any;
 }
 
+// Elements whose data matter to the result: oil flows through them, or they hold a pressure.
+std::vector<bool> playing(const OperatingPoint& point, const Model& model) {
+  std::vector<bool> plays(point.flow.size());
+  for (std::size_t i = 0; i < plays.size(); ++i)
+    plays[i] = model.branch_of[i] != no_branch && std::fabs(point.flow[i]) > 1e-6 * litre_a_minute;
+  return plays;
+}
+
 std::string name_of(const Circuit& circuit, const Element& element) {
   const std::string& tag = circuit.parts[element.part].tag;
   return element.name.empty() ? tag : tag + " " + element.name;
@@ -122,7 +130,7 @@ OperatingPoint solve(const Circuit& circuit, const State& state) {
   report_speeds(point, reading, model, solution);
   report_notes(point, reading, model, solution, tripped);
   note_undetermined(point, circuit, model, solution);
-  point.defaults = reading.assumed();
+  point.defaults = reading.assumed(playing(point, model));
   return point;
 }
 
