@@ -50,7 +50,9 @@ Row row_of(const Circuit& circuit, const Part& part) {
   add_inner_passages(*part.definition, row.positions);
   for (std::uint32_t i = 0; i < part.port_count; ++i) {
     const Port& port = circuit.ports.rows[part.first_port + i];
-    if (port.use == PortUse::pilot || port.use == PortUse::drain) row.ports.push_back({port.name, 0, 0, Side::below, port.use});
+    // A pilot supply or drain that stays open is inside, and not drawn.
+    const bool outside = port.end == Port::End::joined && (port.use == PortUse::pilot || port.use == PortUse::drain);
+    if (outside) row.ports.push_back({port.name, 0, 0, Side::below, port.use});
   }
   return row;
 }
