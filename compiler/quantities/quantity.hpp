@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -36,6 +37,9 @@ struct Unit {
   double factor = 1;  // si = value * factor + offset
   double offset = 0;  // degC, degF
 };
+
+// Every unit people may write, grouped by dimension, for the reference.
+std::span<const Unit> units();
 
 // The unit with this spelling (`L/min`, `cm3/rev`, `degC`, also `cm³/rev`, `°C`, `µm`, `N·m`), or none.
 // Products with blanks ("N m", "lbf ft") are looked up joined by one blank.
