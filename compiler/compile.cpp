@@ -30,21 +30,12 @@ constexpr StatementWord statement_words[] = {
     {"tie", &Sorted::ties},           {"place", &Sorted::places},       {"plugged", &Sorted::closed},   {"open", &Sorted::closed},
     {"pressure", &Sorted::runs},      {"working", &Sorted::runs},       {"return", &Sorted::runs},      {"suction", &Sorted::runs},
     {"drain", &Sorted::runs},         {"pilot", &Sorted::runs},         {"mechanical", &Sorted::runs},  {"cycle", &Sorted::work},
-    {"control", &Sorted::work},       {"require", &Sorted::work},       {"accept", &Sorted::work},      {"ask", &Sorted::work},
-    {"never", &Sorted::work},
+    {"require", &Sorted::work},       {"accept", &Sorted::work},        {"ask", &Sorted::work},         {"never", &Sorted::work},
 };
 
 bool has_dash(const Statement& statement) {
   const auto terms = statement.tree->terms_of(*statement.item);
   return std::any_of(terms.begin(), terms.end(), [](const Term& term) { return term.kind == TermKind::dash; });
-}
-
-// `0Y1 on whenever 1Y1`, `2Y1 only with 1Y1`, `0M1 running whenever "..."`: begins with a tag.
-bool is_control_rule(const Statement& statement) {
-  const auto terms = statement.tree->terms_of(*statement.item);
-  return std::any_of(terms.begin() + 1, terms.end(), [](const Term& term) {
-    return term.kind == TermKind::word && (term.text == "whenever" || term.text == "only" || term.text == "from" || term.text == "on");
-  });
 }
 
 std::vector<std::string> all_statement_words() {
@@ -91,7 +82,7 @@ class Compiling {
     if (result_.library->definition(word)) return sorted_.components.push_back(statement);
     if (has_dash(statement)) return sorted_.runs.push_back(statement);
     if (statement.item->broken) return broken_.push_back(statement);
-    if (is_control_rule(statement)) return sorted_.work.push_back(statement);
+    if (is_work_statement(statement)) return sorted_.work.push_back(statement);
     report_or_declare(statement, cursor);
   }
 

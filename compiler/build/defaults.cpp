@@ -90,7 +90,8 @@ void settle_tags(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
   const std::string& prefix = building.text(id).prefix;
   for (FactValue& fact : part.facts) {
-    if (fact.kind != FactKind::tag || fact.origin == Origin::by_default) continue;
+    // `carry-over C` names a port of the part itself.
+    if (fact.kind != FactKind::tag || fact.origin == Origin::by_default || existing_port(building, id, fact.word) >= 0) continue;
     if (!prefix.empty() && is_known_tag(building, prefix + fact.word)) fact.word = prefix + fact.word;
     else if (!is_known_tag(building, fact.word)) building.reading.unknown_tags.push_back({fact.word, fact.span});
   }

@@ -53,7 +53,11 @@ void set_parameters(Building& building, PartId id, const ElementSpec& spec, Elem
       if (const auto parameter = parameter_named(fact.name)) set_by_fact(element, *parameter, fact);
 }
 
-bool is_stated(const Part& part, std::string_view word) {
+// A fact that is stated, a word that was chosen, or a port that is joined (`when L`: the case is drained).
+bool is_stated(const Circuit& circuit, PartId id, std::string_view word) {
+  const Part& part = circuit.parts[id];
+  const PortId port = circuit.port_of(id, word);
+  if (port) return circuit.ports[port].end == Port::End::joined;
   return std::any_of(part.facts.begin(), part.facts.end(), [&](const FactValue& fact) {
     return fact.belongs_to.empty() && (fact.name == word || (fact.kind == FactKind::choice && fact.word == word));
   });
@@ -89,7 +93,7 @@ void add_element(Building& building, PartId id, const ElementSpec& spec, std::in
 void add_inside(Building& building, PartId id) {
   const Part& part = building.circuit.parts[id];
   for (const ElementSpec& spec : part.definition->elements) {
-    if (!holds(part, spec.when)) continue;
+    if (!holds(building.circuit, id, spec.when)) continue;
     if (spec.positions.empty()) add_element(building, id, spec, -1);
     for (std::size_t i = 0; i < part.positions.size() && !spec.positions.empty(); ++i)
       if (std::find(spec.positions.begin(), spec.positions.end(), part.positions[i].name) != spec.positions.end())
@@ -99,9 +103,9 @@ void add_inside(Building& building, PartId id) {
 
 }  // namespace
 
-bool holds(const Part& part, const std::vector<std::string>& when) {
+bool holds(const Circuit& circuit, PartId part, const std::vector<std::string>& when) {
   return std::all_of(when.begin(), when.end(), [&](const std::string& condition) {
-    return condition.starts_with("not ") ? !is_stated(part, condition.substr(4)) : is_stated(part, condition);
+    return condition.starts_with("not ") ? !is_stated(circuit, part, condition.substr(4)) : is_stated(circuit, part, condition);
   });
 }
 

@@ -5,8 +5,8 @@
 
 namespace ferrule {
 
-// Are all facts stated that the condition names (`bypass`, `not bypass`)? A chosen word counts as stated too.
-bool holds(const Part& part, const std::vector<std::string>& when);
+// Are all facts stated that the condition names (`bypass`, `not bypass`)? Chosen words and joined ports count as stated.
+bool holds(const Circuit& circuit, PartId part, const std::vector<std::string>& when);
 
 // The node of a port, or the inner node of this name (made on first use).
 NodeId node_named(Building& building, PartId part, std::string_view name);

@@ -159,20 +159,23 @@ void settle_rest(Building& building, PartId id) {
 
 bool is_solenoid(const Actuation& by) { return !by.tag.empty() && by.means.find("pilot") == std::string::npos; }
 
-void name_solenoid(Building& building, Part& part, const std::string& prefix, Actuation& by) {
-  by.tag = prefix + by.tag;
-  const auto [place, fresh] = building.solenoids.try_emplace(by.tag, Solenoid{by.span, building.circuit.parts.id_of(part)});
+void name_solenoid(Building& building, PartId part, std::string& tag, Span span) {
+  tag = building.text(part).prefix + tag;
+  const auto [place, fresh] = building.solenoids.try_emplace(tag, Solenoid{span, part});
   // One solenoid may bring several positions of its own valve.
-  if (!fresh && place->second.part != building.circuit.parts.id_of(part)) report_duplicate(building, by.tag, by.span, place->second.span);
-  else if (fresh && building.circuit.by_tag.contains(by.tag))
-    report_duplicate(building, by.tag, by.span, building.circuit.parts[building.circuit.part_named(by.tag)].span);
+  if (!fresh && place->second.part != part) report_duplicate(building, tag, span, place->second.span);
+  else if (fresh && building.circuit.by_tag.contains(tag))
+    report_duplicate(building, tag, span, building.circuit.parts[building.circuit.part_named(tag)].span);
 }
 
 void name_solenoids(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
   for (PositionRow& row : part.positions)
     for (Actuation& by : row.by)
-      if (is_solenoid(by)) name_solenoid(building, part, building.text(id).prefix, by);
+      if (is_solenoid(by)) name_solenoid(building, id, by.tag, by.span);
+  // A proportional valve has no rows: its solenoid is a fact.
+  for (FactValue& fact : part.facts)
+    if (fact.kind == FactKind::tag && fact.name == "solenoid") name_solenoid(building, id, fact.word, fact.span);
 }
 
 void check_means(Building& building, const Part& part) {

@@ -118,6 +118,7 @@ bool read_words_behind(ValueReading& in) {
       in.fact.word = phrase;
       return true;
     }
+  if (in.spec.kind == FactKind::flag) return true;
   in.reading.report(fault::word_expected, in.cursor.here(), fmt::format("{} needs its sense behind the value", in.purpose),
                     "write " + listed(in.spec.then) + " behind it");
   in.cursor.skip_all();

@@ -1,7 +1,6 @@
 #include "compiler/language/formula.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -21,36 +20,12 @@ std::string article(Dimension dimension) {
   return (std::string_view("aeio").find(name[0]) != std::string_view::npos ? "an " : "a ") + name;
 }
 
-// One part of a number: "12", "-1.5", "1e3"; a decimal comma is read as a point (its message comes from the grammar).
-std::optional<double> decimal(std::string_view text) {
-  std::string plain(text);
-  std::replace(plain.begin(), plain.end(), ',', '.');
-  if (plain.starts_with('+')) plain.erase(0, 1);
-  double value = 0;
-  const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
-  if (error != std::errc{} || end != plain.data() + plain.size() || !std::isfinite(value)) return {};
-  return value;
-}
-
-std::optional<double> fraction(std::string_view text) {
-  const std::size_t bar = text.find_first_of("/:");
-  if (bar == std::string_view::npos) return decimal(text);
-  const auto above = decimal(text.substr(0, bar)), below = decimal(text.substr(bar + 1));
-  if (!above || !below || *below == 0) return {};
-  return *above / *below;
-}
-
 }  // namespace
 
-std::optional<double> number_of(const Term& term) {
+std::optional<double> finite_number_of(const Term& term) {
   if (term.kind != TermKind::number) return {};
-  const std::size_t blank = term.text.find_first_of(" \t\xC2");
-  if (blank == std::string_view::npos) return fraction(term.text);
-  const std::size_t rest = term.text.find_first_of("0123456789", blank);
-  const auto whole = decimal(term.text.substr(0, blank));
-  const auto part = rest == std::string_view::npos ? std::nullopt : fraction(term.text.substr(rest));
-  if (!whole || !part) return {};
-  return *whole < 0 ? *whole - *part : *whole + *part;
+  const double number = number_of(term);
+  return std::isfinite(number) ? std::optional(number) : std::nullopt;
 }
 
 Formula take_formula(Cursor& cursor) {
@@ -114,7 +89,7 @@ std::optional<Operand> Calculation::operand() {
 
 std::optional<Operand> Calculation::number() {
   const std::size_t mark = cursor.mark();
-  const std::optional<double> value = number_of(cursor.peek());
+  const std::optional<double> value = finite_number_of(cursor.peek());
   if (!value) {
     reading.report(fault::number_unreadable, cursor.here(),
                    fmt::format("`{}` is not a number that can be computed with", cursor.peek().text), "write a decimal number, as `1.5`");

@@ -43,7 +43,7 @@ void report(Reading& reading, Span at, std::string sentence, std::string fix) {
 
 void take_numbers(Cursor& cursor, std::vector<double>& into) {
   while (!cursor.done() && cursor.at(TermKind::number))
-    if (const auto number = number_of(cursor.take())) into.push_back(*number);
+    if (const auto number = finite_number_of(cursor.take())) into.push_back(*number);
 }
 
 void take_turns(Cursor& cursor, Stroke& stroke) {
@@ -137,7 +137,7 @@ void read_symbol_item(Reading& reading, Cursor& cursor, Symbol& symbol) {
 void read_part_item(Reading& reading, Cursor& cursor, StrokePart& part) {
   if (cursor.take_word("width")) {
     const Term* term = cursor.take_kind(TermKind::number);
-    const auto width = term ? number_of(*term) : std::nullopt;
+    const auto width = term ? finite_number_of(*term) : std::nullopt;
     if (width) part.width = *width;
     else report(reading, cursor.whole(), "`width` needs a number", "write `width 2`");
   } else if (cursor.take_word("operator")) {

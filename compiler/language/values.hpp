@@ -24,8 +24,8 @@ std::optional<Quantity> read_any_quantity(Reading& reading, Cursor& cursor, Purp
 std::optional<std::vector<Quantity>> read_quantities(Reading& reading, Cursor& cursor, std::string_view joiner,
                                                      Dimension expected, Purpose purpose);
 
-// The number a term stands for: "1 1/4" is 1.25, "4:1" is 4. None when it is no number or not finite.
-std::optional<double> number_of(const Term& term);
+// The number a term stands for; none when it is no number or not finite (`1e400`, `1/0`).
+std::optional<double> finite_number_of(const Term& term);
 
 // A formula of a definition, with the words of `names`. Faults are reported at the formula.
 std::optional<Quantity> evaluate(Reading& reading, const Formula& formula, Names& names, Dimension expected, Purpose purpose);
