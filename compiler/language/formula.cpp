@@ -1,6 +1,7 @@
 #include "compiler/language/formula.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -20,12 +21,37 @@ std::string article(Dimension dimension) {
   return (std::string_view("aeio").find(name[0]) != std::string_view::npos ? "an " : "a ") + name;
 }
 
+// "12", "-1.5", "1e3"; a decimal comma is read as a point (its message comes from the grammar).
+std::optional<double> decimal(std::string_view text) {
+  std::string plain(text);
+  std::replace(plain.begin(), plain.end(), ',', '.');
+  if (plain.starts_with('+')) plain.erase(0, 1);
+  double value = 0;
+  const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
+  if (error != std::errc{} || end != plain.data() + plain.size() || !std::isfinite(value)) return {};
+  return value;
+}
+
+// `3/8`, `4:1`, or a plain number.
+std::optional<double> fraction(std::string_view text) {
+  const std::size_t bar = text.find_first_of("/:");
+  if (bar == std::string_view::npos) return decimal(text);
+  const auto above = decimal(text.substr(0, bar)), below = decimal(text.substr(bar + 1));
+  if (!above || !below || *below == 0) return {};
+  return *above / *below;
+}
+
 }  // namespace
 
 std::optional<double> finite_number_of(const Term& term) {
   if (term.kind != TermKind::number) return {};
-  const double number = number_of(term);
-  return std::isfinite(number) ? std::optional(number) : std::nullopt;
+  const std::size_t rest = term.text.find_last_of(" \t\xA0\x80\x81\x82\x83\x84\x85\x86\x87\x88\x89\x8A\xAF\x9F");
+  if (rest == std::string_view::npos) return fraction(term.text);
+  // `1 1/4`: the blank may be any that pasted text brings.
+  const auto whole = decimal(term.text.substr(0, term.text.find_first_not_of("+-0123456789")));
+  const auto part = fraction(term.text.substr(rest + 1));
+  if (!whole || !part) return {};
+  return term.text.starts_with('-') ? *whole - *part : *whole + *part;
 }
 
 Formula take_formula(Cursor& cursor) {
