@@ -200,7 +200,7 @@ void Reader::take_opening_brace(std::size_t at) {
 
 void Reader::take_closing_brace(std::size_t at) {
   if (at_file_level() || (by_layout_ && should_stay_open(at))) {
-    reading_.braces_work_out = false;
+    ++reading_.brace_faults;
     report_in_item(FaultKind::brace_closes_nothing, span_of(tokens_[at]));
     add_broken_term(at);
     return;
@@ -246,7 +246,7 @@ void Reader::open_block(std::size_t at, bool brace_was_missing) {
     const Span header{file_, terms_.back().span.begin, terms_.back().span.end};
     report(FaultKind::brace_missing, header, span_of(token));
     open().item_broken = open().item_reported = true;
-    reading_.braces_work_out = false;
+    ++reading_.brace_faults;
     span = {file_, header.end, header.end};
   }
   OpenBlock inner;
@@ -285,7 +285,7 @@ void Reader::close_unclosed_block(std::size_t shown_by) {
   std::size_t last = shown_by - 1;
   while (last > opened_by && stands_between(tokens_[last].kind)) --last;
   if (!was_missing) {
-    reading_.braces_work_out = false;
+    ++reading_.brace_faults;
     report(FaultKind::block_not_closed, span_of(tokens_[opened_by]),
            shown_by < tokens_.size() ? span_of(tokens_[shown_by]) : Span{});
     open().item_broken = true;
@@ -306,8 +306,8 @@ void Reader::report_in_item(FaultKind kind, Span at) {
 void Reader::close_blocks_that_end_before(std::size_t at) {
   const Token& token = tokens_[at];
   if (token.kind == TokenKind::dash || token.kind == TokenKind::opening_brace) return;
-  const std::uint32_t reach = line_indent_ + (token.kind == TokenKind::closing_brace ? 0 : 1);
-  while (!at_file_level() && open().indent >= reach) {
+  const std::uint32_t outermost = line_indent_ + (token.kind == TokenKind::closing_brace ? 1 : 0);
+  while (!at_file_level() && open().indent >= outermost) {
     close_unclosed_block(at);
     finish_item();
   }

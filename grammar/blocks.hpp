@@ -15,7 +15,7 @@ enum class Witness : std::uint8_t { braces, layout };
 struct Reading {
   Tree tree;
   std::vector<Fault> faults;       // in the order they were met
-  bool braces_work_out = true;
+  std::size_t brace_faults = 0;    // how many of them are about braces
   bool too_deep = false;           // the tree is not complete
 };
 

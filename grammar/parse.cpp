@@ -32,13 +32,13 @@ Parsed refused(const Sources& sources, std::uint32_t file, const Fault& why) {
   return parsed;
 }
 
-// Of two readings of one text the one that accuses the author less is nearer to what he meant; the layout, which shows
-// the place of a slip better, wins a tie.
+// Of two readings of one text the one that mends fewer braces is nearer to what the author meant; the layout, which shows
+// the place of a slip better, wins a tie. Other faults don't count: a block that swallows the rest of the file hides some.
 Reading best_reading(const Source& source, std::uint32_t file, std::span<const Token> tokens) {
   Reading by_braces = read_blocks(source, file, tokens, Witness::braces);
-  if (by_braces.braces_work_out || by_braces.too_deep) return by_braces;
+  if (by_braces.brace_faults == 0 || by_braces.too_deep) return by_braces;
   Reading by_layout = read_blocks(source, file, tokens, Witness::layout);
-  return !by_layout.too_deep && by_layout.faults.size() <= by_braces.faults.size() ? std::move(by_layout) : std::move(by_braces);
+  return !by_layout.too_deep && by_layout.brace_faults <= by_braces.brace_faults ? std::move(by_layout) : std::move(by_braces);
 }
 
 Messages messages_of(std::vector<Fault> faults, const Sources& sources) {

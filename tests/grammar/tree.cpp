@@ -57,3 +57,24 @@ TEST_CASE("comments are kept with their place") {
   CHECK(comments[2].own_line);
   CHECK(read.sources.text(comments[3].span) == "# four");
 }
+
+namespace {
+
+// Does the grammar of rules.hpp, with its structure, take the whole text?
+bool accepted_by_grammar(const std::string& text) {
+  tao::pegtl::memory_input<> input(text, "test");
+  return tao::pegtl::parse<rules::file>(input);
+}
+
+}  // namespace
+
+// parse() stacks blocks itself so that it can mend them; on texts without faults it has to agree with the grammar.
+TEST_CASE("the grammar and the reader accept the same texts") {
+  for (const char* text :
+       {"", "\n", "# a\n", "a b\nc", "a { b, c }\n", "a {\n  b\n  c, d,\n}\n", "a\n-- b\n  # x\n  -- c\n", "a # x\n{ b }\nc", "a { b { c } d, }",
+        "a {}", "a { \n }", "a {\n  b\n  , c\n}", "a -- {b 1 1/4 in, c} -- d # x", "a \"x { y\" 1:2 -30 % 2026-03-01", "a { b\n  -- c\n}",
+        "a {", "a }", "a { b, , c }", "a, b", "a ; b", "a \"b", "{ , a }", "a { b } }", "a { { b }", "a 1,5 m"}) {
+    INFO(text);
+    CHECK(accepted_by_grammar(text) == ReadText(text).parsed.messages.empty());
+  }
+}
