@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 namespace ferrule::hydraulics {
@@ -9,34 +10,12 @@ namespace {
 
 using Sense = Load::Sense;
 
-struct Resistances {
-  double out = 0, in = 0;
-  bool keeps_its_sense = false;  // presses also on what stands
-};
-
-Resistances resisting(double amount, Sense sense) {
-  switch (sense) {
-    case Sense::pushing_in:
-    case Sense::turning_ba: return {amount, amount, true};
-    case Sense::pulling_out:
-    case Sense::turning_ab: return {-amount, -amount, true};
-    default: return {amount, -amount, false};
-  }
-}
-
 Sense sense_of(std::string_view word) {
   if (word.find("pushing") != word.npos) return Sense::pushing_in;
   if (word.find("pulling") != word.npos) return Sense::pulling_out;
   if (word.find("A>B") != word.npos) return Sense::turning_ab;
   if (word.find("B>A") != word.npos) return Sense::turning_ba;
   return Sense::against;
-}
-
-Resistances& operator+=(Resistances& sum, const Resistances& more) {
-  sum.out += more.out;
-  sum.in += more.in;
-  sum.keeps_its_sense |= more.keeps_its_sense;
-  return sum;
 }
 
 // Weight along the rod: with the rod up it pushes in, with the rod down it pulls out.
@@ -57,86 +36,15 @@ Resistances stated_load(const Part& part) {
   return sum;
 }
 
-const Motion* motion_of(const Reading& reading, PartId part, int tie) {
-  for (const Motion& motion : reading.state.motions)
-    if (motion.actuator == part || (tie >= 0 && motion.tie == tie)) return &motion;
-  return nullptr;
-}
-
-int tie_of(const Circuit& circuit, PartId part) {
-  for (std::size_t tie = 0; tie < circuit.ties.size(); ++tie)
-    if (std::find(circuit.ties[tie].begin(), circuit.ties[tie].end(), part) != circuit.ties[tie].end()) return static_cast<int>(tie);
-  return -1;
-}
-
-// A spring pushes the rod in; of its two forces the one at the end of the motion decides whether it gets there.
-double spring_of(Reading& reading, const Element& piston, const Motion* motion) {
-  const auto free = reading.value(piston, Parameter::spring_free), end = reading.value(piston, Parameter::spring_end);
-  const bool retracts = motion && motion->kind == Motion::Kind::retracts;
-  if (retracts) return free.value_or(end.value_or(0));
-  return end.value_or(free.value_or(0));
-}
-
-// Dividers and intensifiers are no actuators: nothing says how they move, so they move as they must.
 bool moves_by_itself(const Circuit& circuit, PartId part) {
-  const Definition* definition = circuit.parts[part].definition;
-  if (definition) return !definition->role("actuator");
+  if (const Definition* definition = circuit.parts[part].definition) return !definition->role("actuator");
   return std::any_of(circuit.elements.begin(), circuit.elements.end(),
                      [&](const Element& e) { return e.kind == ElementKind::shared_shaft && e.part == part; });
 }
 
-// Whether the body may move, and against what. Without a cycle it moves in work states and stands in all others;
-// what stands under a load of fixed sense hangs on its oil, and friction is left out (unfavourable side).
-void apply_motion(Reading& reading, MovingBody& body, PartId part, int tie) {
-  if (moves_by_itself(reading.circuit, part)) return;
-  const Motion* motion = motion_of(reading, part, tie);
-  Resistances load = stated_load(reading.circuit.parts[part]);
-  if (motion && motion->load.force) load = resisting(motion->load.force->si, motion->load.sense);
-  const StateClass state = reading.state.state_class;
-  const bool free_state = reading.state.motions.empty() && (state == StateClass::work || state == StateClass::late);
-  const bool moves = motion ? motion->kind <= Motion::Kind::turns_ba : free_state;
-  body.load_out += load.out;
-  body.load_in += load.in;
-  if (moves) return;
-  const bool at_work = motion && motion->kind == Motion::Kind::presses;
-  body.locked = at_work || !load.keeps_its_sense;
-  body.friction = 0;
-  body.efficiency = 1;
-}
-
-void add_piston(Reading& reading, MovingBody& body, const Element& piston, const Motion* motion) {
-  if (const auto friction = reading.value(piston, Parameter::friction)) {
-    body.friction += *friction;
-    body.friction_known = true;
-  }
-  if (const auto efficiency = reading.value(piston, Parameter::efficiency)) {
-    body.efficiency = std::min(body.efficiency, *efficiency);
-    body.friction_known = true;
-  }
-  const double spring = spring_of(reading, piston, motion);
-  body.load_out += spring;
-  body.load_in += spring;
-}
-
-// Neither friction nor efficiency stated: the efficiency of the assumptions table.
-void assume_friction(Reading& reading, MovingBody& body) {
-  if (body.turns || body.friction_known) return;
-  body.efficiency = 0.95;
-  reading.assume(reading.circuit.elements[body.elements.front()], "efficiency 95 %");
-}
-
-bool belongs(const MovingBody& body, const Circuit& circuit, const Element& element, int tie) {
-  const Element& first = circuit.elements[body.elements.front()];
-  if (first.kind != element.kind) return false;
-  return first.part == element.part || (tie >= 0 && tie_of(circuit, first.part) == tie);
-}
-
-}  // namespace
-
-bool is_pump(Reading& reading, const Element& displacement) {
-  if (displacement.has("pump")) return true;
-  return !displacement.has("motor") && reading.value(displacement, Parameter::speed).has_value();
-}
+struct PistonAreas {
+  double cap = 0, rod_end = 0;  // m2
+};
 
 PistonAreas areas_of(Reading& reading, const Element& piston) {
   constexpr double quarter = std::numbers::pi / 4;
@@ -146,29 +54,108 @@ PistonAreas areas_of(Reading& reading, const Element& piston) {
   return {piston.has("through-rod") ? annulus : quarter * bore * bore, annulus};
 }
 
+// `share` drives outward with its pressure; what flows to its chamber for each L/min of the body, out and in.
+void add_chamber(MovingBody& body, NodeId node, double share, double outward, double inward) {
+  if (!node) return;
+  body.chambers.push_back(node);
+  body.area.push_back(share);
+  body.gives.insert(body.gives.end(), {outward, inward});
+}
+
+void add_piston(Reading& reading, MovingBody& body, const Element& piston) {
+  if (const auto friction = reading.value(piston, Parameter::friction)) {
+    body.friction += *friction;
+    body.friction_known = true;
+  }
+  if (const auto efficiency = reading.value(piston, Parameter::efficiency)) {
+    body.efficiency = std::min(body.efficiency, *efficiency);
+    body.friction_known = true;
+  }
+  const auto retracted = reading.value(piston, Parameter::spring_free), extended = reading.value(piston, Parameter::spring_end);
+  body.spring_retracted += retracted.value_or(extended.value_or(0));
+  body.spring_extended += extended.value_or(retracted.value_or(0));
+  const PistonAreas areas = areas_of(reading, piston);
+  if (body.elements.size() == 1) body.reference = std::max(areas.cap, areas.rod_end);
+  if (!(body.reference > 0)) return;
+  const double cap = areas.cap / body.reference, rod = areas.rod_end / body.reference;
+  add_chamber(body, piston.ends[0], cap, -cap, cap);
+  if (piston.ends.size() > 1) add_chamber(body, piston.ends[1], -rod, rod, -rod);
+}
+
+// Volumetric losses leave by the case, or past the gears where there is none.
+void add_motor(Reading& reading, MovingBody& body, const Element& motor) {
+  body.efficiency = std::min(body.efficiency, reading.value_or(motor, Parameter::mechanical, 0.9, "90 %"));
+  const double displaced = reading.value(motor, Parameter::displacement).value_or(0);
+  if (body.elements.size() == 1) body.reference = displaced;
+  if (!(body.reference > 0) || motor.ends.size() < 2) return;
+  const double share = displaced / body.reference;
+  const double takes = share / reading.value_or(motor, Parameter::volumetric, 0.9, "90 %"), leak = takes - share;
+  const bool has_case = motor.ends.size() > 2 && motor.ends[2];
+  const double passed = has_case ? share : takes;
+  add_chamber(body, motor.ends[0], share, -takes, passed);
+  add_chamber(body, motor.ends[1], -share, passed, -takes);
+  if (has_case) add_chamber(body, motor.ends[2], 0, leak, leak);
+}
+
+// Neither friction nor efficiency stated: the efficiency of the assumptions table.
+void assume_friction(Reading& reading, MovingBody& body) {
+  if (body.turns || body.friction_known) return;
+  body.efficiency = 0.95;
+  reading.assume(reading.circuit.elements[body.elements.front()], "efficiency 95 %");
+}
+
+std::map<PartId, int> ties_of(const Circuit& circuit) {
+  std::map<PartId, int> ties;
+  for (std::size_t tie = 0; tie < circuit.ties.size(); ++tie)
+    for (PartId part : circuit.ties[tie]) ties.emplace(part, static_cast<int>(tie));
+  return ties;
+}
+
+}  // namespace
+
+Resistances& operator+=(Resistances& sum, const Resistances& more) {
+  sum.out += more.out;
+  sum.in += more.in;
+  sum.keeps_its_sense |= more.keeps_its_sense;
+  return sum;
+}
+
+Resistances resisting(double amount, Sense sense) {
+  switch (sense) {
+    case Sense::pushing_in:
+    case Sense::turning_ba: return {amount, amount, true};
+    case Sense::pulling_out:
+    case Sense::turning_ab: return {-amount, -amount, true};
+    default: return {amount, -amount, false};
+  }
+}
+
+bool is_pump(Reading& reading, const Element& displacement) {
+  if (displacement.has("pump") || displacement.has("hand")) return true;
+  return !displacement.has("motor") && reading.value(displacement, Parameter::speed).has_value();
+}
+
 std::vector<MovingBody> bodies_of(Reading& reading) {
   const Circuit& circuit = reading.circuit;
+  const std::map<PartId, int> ties = ties_of(circuit);
   std::vector<MovingBody> bodies;
+  std::map<std::pair<std::int64_t, bool>, std::size_t> known;  // by part, or by tie below nil; and pistons apart from motors
   for (const Element& element : circuit.elements) {
     const bool piston = element.kind == ElementKind::piston;
     if (!piston && (element.kind != ElementKind::displacement || is_pump(reading, element))) continue;
-    const int tie = circuit.ties.empty() ? -1 : tie_of(circuit, element.part);
-    const Motion* motion = motion_of(reading, element.part, tie);
-    auto body = std::find_if(bodies.begin(), bodies.end(), [&](const MovingBody& b) { return belongs(b, circuit, element, tie); });
-    const bool is_new = body == bodies.end();
-    if (is_new) body = bodies.insert(bodies.end(), MovingBody{.elements = {}, .turns = !piston});
-    body->elements.push_back(circuit.elements.id_of(element));
-    if (piston) add_piston(reading, *body, element, motion);
-    if (!piston) body->efficiency = std::min(body->efficiency, reading.value_or(element, Parameter::mechanical, 0.9, "90 %"));
-    if (!is_new) continue;
-    const PistonAreas areas = piston ? areas_of(reading, element) : PistonAreas{};
-    body->reference = piston ? std::max(areas.cap, areas.rod_end) : reading.value(element, Parameter::displacement).value_or(0);
+    const auto tied = ties.find(element.part);
+    const int tie = tied == ties.end() ? -1 : tied->second;
+    const auto [place, is_new] = known.emplace(std::pair(tie >= 0 ? -1 - std::int64_t{tie} : std::int64_t{element.part.index}, piston), bodies.size());
+    if (is_new) bodies.push_back({.elements = {}, .part = element.part, .tie = tie, .turns = !piston,
+                                  .by_itself = moves_by_itself(circuit, element.part), .load = {}, .chambers = {}, .area = {}, .gives = {}});
+    MovingBody& body = bodies[place->second];
+    const bool new_part = body.elements.empty() || circuit.elements[body.elements.back()].part != element.part;
+    if (new_part) body.load += stated_load(circuit.parts[element.part]);
+    body.elements.push_back(circuit.elements.id_of(element));
+    if (piston) add_piston(reading, body, element);
+    else add_motor(reading, body, element);
   }
-  for (MovingBody& body : bodies) {
-    assume_friction(reading, body);
-    const PartId part = circuit.elements[body.elements.front()].part;
-    apply_motion(reading, body, part, circuit.ties.empty() ? -1 : tie_of(circuit, part));
-  }
+  for (MovingBody& body : bodies) assume_friction(reading, body);
   return bodies;
 }
 

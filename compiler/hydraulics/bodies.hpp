@@ -1,7 +1,6 @@
-// The moving things of a state: pistons of one rod or one tie, motors; what resists them and whether they may move.
+// The moving things of a circuit: pistons of one rod or one tie, motors, the sections of a divider.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "compiler/hydraulics/network.hpp"
@@ -9,26 +8,32 @@
 
 namespace ferrule::hydraulics {
 
+// What resists outward and inward motion, N or N m.
+struct Resistances {
+  double out = 0, in = 0;
+  bool keeps_its_sense = false;  // presses also on what stands
+};
+Resistances& operator+=(Resistances& sum, const Resistances& more);
+Resistances resisting(double amount, Load::Sense sense);
+
 struct MovingBody {
   std::vector<ElementId> elements;  // pistons or displacement units
+  PartId part;                      // of the first
+  int tie = -1;
   bool turns = false;
-  double reference = 1;             // m2 of the first piston's cap, or m3/rad: 1 L/min of displaced flow moves 1/reference
-  double load_out = 0, load_in = 0; // N or N m, see Body
+  bool by_itself = false;           // no actuator: nothing says how it moves, so it moves as it must
+  double reference = 1;             // m2 of the larger side of the first piston, or m3/rad
+  Resistances load;                 // stated once for all steps
   double friction = 0;              // N or N m
   double efficiency = 1;
   bool friction_known = false;
-  bool locked = false;              // stands on a stop or the work
-  std::uint32_t branch = 0xffffffff;
+  double spring_retracted = 0, spring_extended = 0;  // N, pushing in
+  std::vector<NodeId> chambers;
+  std::vector<double> area, gives;  // by chamber: relative area; flow given outward and inward
 };
 
 // All bodies of the circuit, in the order of its elements.
 std::vector<MovingBody> bodies_of(Reading& reading);
-
-// Areas of a piston, m2: facing the cap and facing the rod end.
-struct PistonAreas {
-  double cap = 0, rod_end = 0;
-};
-PistonAreas areas_of(Reading& reading, const Element& piston);
 
 bool is_pump(Reading& reading, const Element& displacement);
 

@@ -102,7 +102,7 @@ void Descent::evaluate(const Values& at) {
     const double* local = at.local.data() + place.first_local;
     const Equations eq{around_.data(), local, mu_, static_cast<int>(branch.terminals), static_cast<int>(branch.locals),
                        residual_.data() + place.first_local, dp_.data() + place.first_dp, dz_.data() + place.first_dz};
-    std::visit([&](const auto& law) { state(law, eq); }, branch.law);
+    std::visit([&](const auto& law) { state(law, eq); }, *branch.law);
     const double* gives = net_.gives.data() + branch.first_gives;
     for (std::uint32_t t = 0; t < branch.terminals; ++t, gives += branch.locals)
       if (terminal[t] < rows_)

@@ -38,7 +38,7 @@ double theoretical_flow(Reading& reading, const Element& element) {
 double pump_flow(Reading& reading) {
   double sum = 0;
   for (const Element& element : reading.circuit.elements)
-    if (element.kind == ElementKind::displacement && is_pump(reading, element) && reading.running(element.part))
+    if (element.kind == ElementKind::displacement && is_pump(reading, element))
       sum += std::fabs(theoretical_flow(reading, element));
   return sum > 0 ? sum : 20;
 }

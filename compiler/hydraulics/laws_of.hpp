@@ -8,7 +8,7 @@
 
 namespace ferrule::hydraulics {
 
-// The largest flow that the running pumps can deliver, L/min: scale of the defaults that have no rated flow.
+// The largest flow that all pumps together can deliver, L/min: scale of the defaults that have no rated flow.
 double pump_flow(Reading& reading);
 
 Loss loss_of(Reading& reading, const Element& element, double scale_flow);

@@ -2,14 +2,14 @@
 
 namespace ferrule::hydraulics {
 
-std::uint32_t Network::add(AnyLaw law, std::span<const std::uint32_t> points, std::uint32_t own,
+std::uint32_t Network::add(const AnyLaw* law, std::span<const std::uint32_t> points, std::uint32_t own,
                            std::span<const double> shares) {
-  Branch branch{std::move(law), static_cast<std::uint32_t>(terminals.size()), static_cast<std::uint32_t>(points.size()),
+  const Branch branch{law, static_cast<std::uint32_t>(terminals.size()), static_cast<std::uint32_t>(points.size()),
                 locals, own, static_cast<std::uint32_t>(gives.size())};
   terminals.insert(terminals.end(), points.begin(), points.end());
   gives.insert(gives.end(), shares.begin(), shares.end());
   locals += own;
-  branches.push_back(std::move(branch));
+  branches.push_back(branch);
   return static_cast<std::uint32_t>(branches.size() - 1);
 }
 

@@ -11,7 +11,7 @@ namespace ferrule::hydraulics {
 
 // A law between points. What a branch gives to a terminal is a fixed share of its own unknowns.
 struct Branch {
-  AnyLaw law;
+  const AnyLaw* law = nullptr;  // stands elsewhere and outlives the network
   std::uint32_t first_terminal = 0, terminals = 0;
   std::uint32_t first_local = 0, locals = 0;
   std::uint32_t first_gives = 0;  // [terminals][locals]
@@ -27,7 +27,7 @@ struct Network {
   std::size_t points() const { return fixed.size(); }
   bool is_fixed(std::uint32_t point) const { return fixed[point] == fixed[point]; }
   // `gives` is by terminal and own unknown: what flows into the terminal's point for each L/min of the unknown.
-  std::uint32_t add(AnyLaw law, std::span<const std::uint32_t> points, std::uint32_t own, std::span<const double> gives);
+  std::uint32_t add(const AnyLaw* law, std::span<const std::uint32_t> points, std::uint32_t own, std::span<const double> gives);
   double given(const Branch& branch, std::uint32_t terminal, std::span<const double> unknowns) const;
 };
 

@@ -87,25 +87,17 @@ bool Reading::in_force(const Element& element) const {
   return now == element.position;
 }
 
-bool Reading::running(PartId part) const {
-  if (state.running.empty()) return true;
-  const FactValue* drive = circuit.parts[part].fact("driven-by");
-  const PartId turns = drive ? circuit.part_named(drive->word) : PartId{};
-  const std::size_t index = turns ? turns.index : part.index;
-  return index < state.running.size() && state.running[index];
+bool Reading::running(PartId pump) const {
+  return state.running.empty() || (pump.index < state.running.size() && state.running[pump.index]);
 }
 
 void Reading::assume(const Element& element, std::string_view text) {
   assumed_.push_back({circuit.elements.id_of(element).index, circuit.parts[element.part].tag + " " + std::string(text) + " (default)"});
 }
 
-std::vector<std::string> Reading::assumed(const std::vector<bool>& plays_a_part) const {
-  std::vector<std::string> sorted;
+void Reading::tell_assumed(const std::vector<bool>& plays_a_part, std::vector<std::string>& texts) const {
   for (const Assumption& assumption : assumed_)
-    if (plays_a_part[assumption.element]) sorted.push_back(assumption.text);
-  std::sort(sorted.begin(), sorted.end());
-  sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
-  return sorted;
+    if (plays_a_part[assumption.element]) texts.push_back(assumption.text);
 }
 
 }  // namespace ferrule::hydraulics

@@ -27,10 +27,13 @@ class Reading {
   std::optional<double> gas_pressure(const Element& element);
   // Does the element exist in this state's valve positions?
   bool in_force(const Element& element) const;
-  bool running(PartId part) const;
+  bool running(PartId pump) const;
+  // The step commands something of this part: its laws are read anew.
+  bool commands(PartId part) const { return !commands_.empty() && !commands_[part.index].empty(); }
   // Something of this element had to be assumed; told only if the element plays a part in the result.
   void assume(const Element& element, std::string_view text);
-  std::vector<std::string> assumed(const std::vector<bool>& plays_a_part) const;
+  // Appends to `texts` what was assumed of elements that play a part.
+  void tell_assumed(const std::vector<bool>& plays_a_part, std::vector<std::string>& texts) const;
 
  private:
   const Command* command_for(const Element& element, Parameter id) const;

@@ -15,7 +15,7 @@ struct DeadEnd {
   std::uint32_t branch, mouth, end;
 };
 
-bool is_two_way(const Branch& branch) { return std::holds_alternative<Loss>(branch.law) || std::holds_alternative<Pipe>(branch.law); }
+bool is_two_way(const Branch& branch) { return std::holds_alternative<Loss>(*branch.law) || std::holds_alternative<Pipe>(*branch.law); }
 
 class Division {
  public:
@@ -69,7 +69,7 @@ void Division::cut_dead_ends() {
 void Division::fill_dead_ends(Solution& solution) const {
   for (auto cut = dead_ends_.rbegin(); cut != dead_ends_.rend(); ++cut) {
     const Branch& branch = net_.branches[cut->branch];
-    const auto* pipe = std::get_if<Pipe>(&branch.law);
+    const auto* pipe = std::get_if<Pipe>(branch.law);
     const double lift = pipe ? pipe->lift : 0;
     const bool outward = terminal(branch, 1) == cut->end;
     solution.pressure[cut->end] = solution.pressure[cut->mouth] + (outward ? -lift : lift);
@@ -80,12 +80,12 @@ void Division::fill_dead_ends(Solution& solution) const {
 bool Division::is_still(const Block& block) const {
   for (std::uint32_t index : block.branches) {
     const Branch& branch = net_.branches[index];
-    const auto* pipe = std::get_if<Pipe>(&branch.law);
-    const auto* body = std::get_if<Body>(&branch.law);
-    const bool shut = std::holds_alternative<OneWay>(branch.law) || std::holds_alternative<PressurePath>(branch.law);
+    const auto* pipe = std::get_if<Pipe>(branch.law);
+    const auto* body = std::get_if<Body>(branch.law);
+    const bool shut = std::holds_alternative<OneWay>(*branch.law) || std::holds_alternative<PressurePath>(*branch.law);
     if (body ? body->load_out > body->friction || body->load_in < -body->friction : pipe ? pipe->lift != 0 : !is_two_way(branch) && !shut)
       return false;
-    if (const auto* path = std::get_if<PressurePath>(&branch.law); path && path->cracking <= 0) return false;
+    if (const auto* path = std::get_if<PressurePath>(branch.law); path && path->cracking <= 0) return false;
     for (std::uint32_t t = 0; t < branch.terminals; ++t)
       if (net_.is_fixed(terminal(branch, t)) && net_.fixed[terminal(branch, t)] != 0) return false;
   }

@@ -19,7 +19,7 @@ constexpr double made_up_from = 1e-3;  // L/min of vapour: less is rounding
 // Flow from the first end to the second, L/min. Of a pump: what it delivers; of a piston or motor: what its first end takes.
 double flow_of(const Model& model, const Solution& solution, const Element& element, std::uint32_t index) {
   const Branch& branch = model.network.branches[index];
-  if (element.kind == ElementKind::displacement && std::holds_alternative<Pump>(branch.law)) {
+  if (element.kind == ElementKind::displacement && std::holds_alternative<Pump>(*branch.law)) {
     const bool swung = model.point_of[element.ends[0].index] == model.network.terminals[branch.first_terminal];
     const double delivery = solution.local[branch.first_local];
     return swung ? -delivery : delivery;
@@ -42,12 +42,13 @@ void report_flows(OperatingPoint& point, const Reading& reading, const Model& mo
   }
 }
 
-void report_speeds(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution) {
-  point.speed.assign(reading.circuit.elements.size(), unknown);
-  for (const MovingBody& body : model.bodies) {
+void report_speeds(OperatingPoint& point, const Shared& shared, const Model& model, const Solution& solution) {
+  point.speed.assign(shared.elements.size(), unknown);
+  for (std::size_t index = 0; index < shared.bodies.size(); ++index) {
+    const MovingBody& body = shared.bodies[index];
     double displaced = 0;
-    if (body.branch != no_branch) {
-      const Branch& branch = model.network.branches[body.branch];
+    if (model.body_branch[index] != no_branch) {
+      const Branch& branch = model.network.branches[model.body_branch[index]];
       displaced = solution.local[branch.first_local] - solution.local[branch.first_local + 1];
     }
     for (ElementId id : body.elements) point.speed[id.index] = displaced * litre_a_minute / body.reference;
@@ -99,7 +100,7 @@ void report_notes(OperatingPoint& point, const Reading& reading, const Model& mo
   for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
     if (model.branch_of[index] == no_branch) continue;
     const Branch& branch = model.network.branches[model.branch_of[index]];
-    const auto* pump = std::get_if<Pump>(&branch.law);
+    const auto* pump = std::get_if<Pump>(branch.law);
     if (pump && pump->ceiling >= beyond_all_ratings && solution.pressure[model.network.terminals[branch.first_terminal]] > 0.9 * beyond_all_ratings)
       point.notes.push_back(circuit.parts[circuit.elements.rows[index].part].tag + ": nothing limits its pressure");
   }
@@ -108,30 +109,47 @@ void report_notes(OperatingPoint& point, const Reading& reading, const Model& mo
       point.alternating.push_back(name_of(circuit, circuit.elements.rows[index]));
 }
 
-}  // namespace
-}  // namespace hydraulics
+std::vector<std::string> in_order(std::vector<std::string> texts) {
+  std::sort(texts.begin(), texts.end());
+  texts.erase(std::unique(texts.begin(), texts.end()), texts.end());
+  return texts;
+}
 
-OperatingPoint solve(const Circuit& circuit, const State& state) {
-  using namespace hydraulics;
-  Reading reading(circuit, state);
+OperatingPoint solved(const Shared& shared, const State& state) {
+  Reading step(shared.reading.circuit, state);
   std::vector<ElementId> tripped;
-  Model model = network_of(reading, tripped);
+  Model model = network_of(shared, step, tripped);
   Solution solution = settle(model.network);
-  while (solution.settled && trip_fuses(reading, model, solution, tripped)) {
-    model = network_of(reading, tripped);
+  while (solution.settled && trip_fuses(step, model, solution, tripped)) {
+    model = network_of(shared, step, tripped);
     solution = settle(model.network);
   }
   OperatingPoint point;
   point.settled = solution.settled;
   point.residual = solution.residual;
-  const std::vector<bool> trapped = trapped_points(model, solution);
-  report_pressures(point, model, solution, trapped);
-  report_flows(point, reading, model, solution);
-  report_speeds(point, reading, model, solution);
-  report_notes(point, reading, model, solution, tripped);
-  note_undetermined(point, circuit, model, solution);
-  point.defaults = reading.assumed(playing(point, model));
+  report_pressures(point, model, solution, trapped_points(model, solution));
+  report_flows(point, step, model, solution);
+  report_speeds(point, shared, model, solution);
+  report_notes(point, step, model, solution, tripped);
+  note_undetermined(point, step.circuit, model, solution);
+  const std::vector<bool> plays = playing(point, model);
+  shared.reading.tell_assumed(plays, point.defaults);
+  step.tell_assumed(plays, point.defaults);
+  point.defaults = in_order(std::move(point.defaults));
   return point;
 }
+
+}  // namespace
+}  // namespace hydraulics
+
+struct Solver::Inside {
+  hydraulics::Shared shared;
+};
+
+Solver::Solver(const Circuit& circuit) : inside_(new Inside{hydraulics::Shared(circuit)}) {}
+Solver::~Solver() = default;
+OperatingPoint Solver::at(const State& state) const { return hydraulics::solved(inside_->shared, state); }
+
+OperatingPoint solve(const Circuit& circuit, const State& state) { return Solver(circuit).at(state); }
 
 }  // namespace ferrule

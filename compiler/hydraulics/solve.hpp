@@ -1,6 +1,7 @@
 // The steady operating point of one state. Everything that a check or a report says in numbers comes from here.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -35,5 +36,17 @@ struct Oil {
 Oil oil_of(const Circuit& circuit, PartId reservoir);
 
 OperatingPoint solve(const Circuit& circuit, const State& state);
+
+// For many states of one circuit: what they share is read once. The circuit outlives it.
+class Solver {
+ public:
+  explicit Solver(const Circuit& circuit);
+  ~Solver();
+  OperatingPoint at(const State& state) const;
+
+ private:
+  struct Inside;
+  std::unique_ptr<const Inside> inside_;
+};
 
 }  // namespace ferrule

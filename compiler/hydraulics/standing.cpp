@@ -30,14 +30,14 @@ double pressure_at(const Model& model, const Solution& solution, const Branch& b
 
 // Does the branch pass pressure between its first two terminals in this solution?
 bool passes_pressure(const Model& model, const Solution& solution, const Branch& branch) {
-  if (std::holds_alternative<Loss>(branch.law) || std::holds_alternative<Pipe>(branch.law)) return true;
+  if (std::holds_alternative<Loss>(*branch.law) || std::holds_alternative<Pipe>(*branch.law)) return true;
   for (std::uint32_t own = 0; own < branch.locals; ++own)
     if (std::fabs(solution.local[branch.first_local + own]) > flows) return true;
   const double difference = pressure_at(model, solution, branch, 0) - pressure_at(model, solution, branch, 1);
-  if (const auto* check = std::get_if<OneWay>(&branch.law)) return std::fabs(difference - check->cracking) < balanced;
-  if (const auto* check = std::get_if<PilotedOneWay>(&branch.law)) return std::fabs(difference - check->cracking) < balanced;
-  if (std::holds_alternative<RegulatedFlow>(branch.law)) return std::fabs(difference) < balanced;
-  return std::holds_alternative<Selector>(branch.law);
+  if (const auto* check = std::get_if<OneWay>(branch.law)) return std::fabs(difference - check->cracking) < balanced;
+  if (const auto* check = std::get_if<PilotedOneWay>(branch.law)) return std::fabs(difference - check->cracking) < balanced;
+  if (std::holds_alternative<RegulatedFlow>(*branch.law)) return std::fabs(difference) < balanced;
+  return std::holds_alternative<Selector>(*branch.law);
 }
 
 double net_force(const Model& model, const Solution& solution, const Branch& branch, const Body& law) {
@@ -72,9 +72,9 @@ std::vector<bool> trapped_points(const Model& model, const Solution& solution) {
     if (net.is_fixed(point)) groups.join(point, outside);
   for (const Branch& branch : net.branches) {
     const std::uint32_t* terminal = net.terminals.data() + branch.first_terminal;
-    if (std::holds_alternative<Pump>(branch.law)) {
+    if (std::holds_alternative<Pump>(*branch.law)) {
       groups.join(terminal[0], outside);
-    } else if (const auto* body = std::get_if<Body>(&branch.law)) {
+    } else if (const auto* body = std::get_if<Body>(branch.law)) {
       const Bearing bearing = bearing_of(model, solution, branch, *body);
       if (bearing == Bearing::slack) continue;
       for (std::uint32_t t = 0; t < branch.terminals; ++t) groups.join(terminal[t], bearing == Bearing::carries ? outside : terminal[0]);
