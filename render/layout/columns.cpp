@@ -122,11 +122,17 @@ struct BlockColumns {
   // Slots stay straight, a jog stands next to the valve (layout rules: B jogs at one height, A rises straight).
   int weight(const Grip& below, const Grip& above) const {
     if (below.slot && above.slot) return 8;
+    if (block_is_supply()) return on_main(below) && on_main(above) ? 8 : 1;
     int weight = below.slot || above.slot ? 4 : 5;
     for (const Grip& grip : {below, above})
       if (grip.node >= 0 && plan.nodes[grip.node].item->family == "directional") weight = first_lane(grip) ? 5 : 3;
     return weight;
   }
+
+  bool block_is_supply() const { return &block == plan.blocks.data(); }
+
+  // The pump's line comes first: it stands straight, what hangs on it bends.
+  bool on_main(const Grip& grip) const { return grip.slot || plan.nodes[grip.node].main_line; }
 
   bool first_lane(const Grip& grip) const {
     const Node& node = plan.nodes[grip.node];

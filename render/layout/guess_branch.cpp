@@ -45,24 +45,50 @@ struct Branch {
     }
   }
 
-  bool put(int n) {
-    Node& node = plan.nodes[n];
-    const bool spread = spreads(node);
-    int sum = 0, count = 0, taps = 0;
+  // The lane a node stands in: of its own lines the one that leads up to an actuator, else up, else down; the first of equals.
+  int lane(const Node& node) const {
+    int best = -1, rank = 0;
     for (const int t : node.taps) {
       const Tap& tap = plan.taps[t];
-      taps += tap.strand >= 0;
-      if (!lane_kind(plan.problem->nets[tap.net].kind)) continue;
-      if (count && !spread && vertical(tap)) continue;    // A stands straight, B jogs
+      if (!main(tap) || !vertical(tap)) continue;
       const int found = target(tap);
       if (found < 0) continue;
-      sum += guess_of(plan, plan.taps[found]) - pin_of(plan, tap).at.x, ++count;
+      const Node& other = plan.nodes[plan.taps[found].node];
+      const int now = 4 * (tap.way == Way::up) + 2 * (other.item->tier == Tier::actuator) + 1;
+      if (now > rank || (now == rank && tap.pin < plan.taps[best].pin)) rank = now, best = t;
     }
-    if (!count) return put_by_signal(n);
-    node.guess = sum / count;
+    return best;
+  }
+
+  bool main(const Tap& tap) const {
+    return tap.strand >= 0 && pin_of(plan, tap).use == PortUse::main && lane_kind(plan.problem->nets[tap.net].kind);
+  }
+
+  bool put(int n) {
+    Node& node = plan.nodes[n];
+    int taps = 0;
+    for (const int t : node.taps) taps += plan.taps[t].strand >= 0;
+    if (spreads(node)) {
+      if (!put_in_middle(node)) return false;
+    } else if (const int t = lane(node); t >= 0) {
+      node.guess = guess_of(plan, plan.taps[target(plan.taps[t])]) - pin_of(plan, plan.taps[t]).at.x;
+    } else {
+      return put_by_signal(n);
+    }
     if (taps == 1 && node.kind == Node::Kind::symbol) stand_outside(node);
     done[n] = 1;
     return true;
+  }
+
+  bool put_in_middle(Node& node) {
+    int sum = 0, count = 0;
+    for (const int t : node.taps) {
+      const Tap& tap = plan.taps[t];
+      const int found = main(tap) ? target(tap) : -1;
+      if (found >= 0) sum += guess_of(plan, plan.taps[found]) - pin_of(plan, tap).at.x, ++count;
+    }
+    if (count) node.guess = sum / count;
+    return count > 0;
   }
 
   bool vertical(const Tap& tap) const { return tap.way == Way::up || tap.way == Way::down; }
@@ -71,8 +97,9 @@ struct Branch {
   bool spreads(const Node& node) const {
     for (const int t : node.taps) {
       const Tap& tap = plan.taps[t];
+      if (!main(tap)) continue;
       const Side own = pin_of(plan, tap).side;
-      if ((own == Side::left || own == Side::right) && tap.strand >= 0 && lane_kind(plan.problem->nets[tap.net].kind)) return true;
+      if (own == Side::left || own == Side::right) return true;
       const int found = target(tap);
       if (found < 0) continue;
       const Side side = pin_of(plan, plan.taps[found]).side;
@@ -162,8 +189,10 @@ int leading(const Plan& plan, const Slot& slot) {
     if (slot.block == 0) {
       far += tap.way == Way::up && node.row < slot.row ? 0 : tap.way == Way::down && node.row >= slot.row ? 2 : 400;
       if (node.item->family == "relief" || node.kind == Node::Kind::entry) far += 200;
-    } else if (node.row < slot.row || tap.way == Way::up) {
-      far += 100;
+    } else {
+      const Side side = pin_of(plan, tap).side;
+      if (node.row < slot.row || tap.way == Way::up) far += 100;
+      if ((side == Side::left || side == Side::right) && node.item->tier != Tier::actuator) far += 60;
     }
     if (far < least) least = far, best = t;
   }

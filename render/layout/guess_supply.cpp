@@ -200,6 +200,7 @@ void guess_supply(Plan& plan) {
   supply.find_stacks();
   supply.find_groups();
   supply.place();
+  for (const int n : plan.blocks[0].nodes) plan.nodes[n].main_line = supply.main[n] || plan.nodes[n].item->family == "pump";
 }
 
 }  // namespace ferrule::layout

@@ -201,8 +201,19 @@ void find_tees(Plan& plan) {
     }
 }
 
+// A strainer's text goes left when a line falls beside it on the right.
+bool line_falls_right(const Plan& plan, const Node& strainer) {
+  for (const int n : plan.blocks[0].nodes) {
+    const Node& node = plan.nodes[n];
+    const int away = node.guess - strainer.guess;
+    if (node.kind == Node::Kind::entry && node.reservoir == strainer.reservoir && away > 0 && away < girth(strainer)) return true;
+  }
+  return false;
+}
+
 void choose_text_sides(Plan& plan, const std::vector<int>& middle) {
   for (Node& node : plan.nodes) {
+    if (node.item->in_trough) node.text_left = line_falls_right(plan, node);
     if (node.block == 0 || node.item->tier != Tier::modulation) continue;
     node.text_left = node.guess + node.stand().centre.x < middle[node.block] - 1;
   }

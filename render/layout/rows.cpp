@@ -64,8 +64,8 @@ struct Heights {
     int nets = 0;
     for (const int t : plan.nodes[n].taps) {
       const int net = plan.taps[t].net;
-      if (plan.taps[t].way == Way::hang) total += 0, ++nets;
-      else if (count[net] > 1) total += (sum[net] - level[n]) / (count[net] - 1), ++nets;
+      if (pin_of(plan, plan.taps[t]).use != PortUse::main) continue;      // signals and drains say nothing about height
+      if (count[net] > 1) total += (sum[net] - level[n]) / (count[net] - 1), ++nets;
     }
     if (nets) level[n] = total / nets;
   }
