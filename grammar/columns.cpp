@@ -9,7 +9,7 @@
 namespace ferrule {
 namespace {
 
-constexpr std::uint32_t widest_gap = 4;  // that a column keeps in its longest row
+constexpr std::uint32_t widest_gap = 6;  // that a column keeps in its longest row
 
 struct Position {
   std::uint32_t column;  // in the source
@@ -25,6 +25,14 @@ bool has_columns(const SetLine& line) { return !line.untouched && line.pieces.si
 
 bool keep_together(const SetLine& above, const SetLine& below) {
   return has_columns(above) && has_columns(below) && above.indent == below.indent;
+}
+
+// A word may stand under a number, but a word under a colon stands there by chance.
+bool alike(TokenKind a, TokenKind b) {
+  const auto says_something = [](TokenKind kind) {
+    return kind == TokenKind::word || kind == TokenKind::number || kind == TokenKind::text || kind == TokenKind::date;
+  };
+  return a == b || (says_something(a) && says_something(b));
 }
 
 class Group {
@@ -54,7 +62,7 @@ class Group {
   bool aligned(const Position& above, const Position& below) {
     if (above.column != below.column || above.line + 1 != below.line || above.piece == 0 || below.piece == 0) return false;
     const Piece &a = at(above), &b = at(below);
-    return !a.glued && !b.glued && std::max(a.blanks, b.blanks) > 1;
+    return alike(a.kind, b.kind) && !a.glued && !b.glued && std::max(a.blanks, b.blanks) > 1;
   }
 
   void place(const Position* begin, const Position* end) {

@@ -15,52 +15,73 @@ struct Wording {
   Severity severity;
   bool readable;
   std::string_view sentence, fix, phrase_a, phrase_b;
+  std::string_view why;  // for `ferrule explain`
 };
 
 constexpr Wording wordings[] = {
     {FaultKind::not_text, "T-01", "not-text", Severity::error, false, "the file is no text: it holds a zero byte",
-     "give a circuit as plain text; if an editor wrote it, save it again as UTF-8", "first zero byte", ""},
+     "give a circuit as plain text; if an editor wrote it, save it again as UTF-8", "first zero byte", "",
+     "A circuit is plain text; a zero byte means that the file is a picture, an archive or text in another encoding."},
     {FaultKind::not_utf8, "T-02", "not-utf-8", Severity::error, false, "the file is not UTF-8 text: this byte belongs to no character",
-     "save the file again with the encoding UTF-8", "", ""},
+     "save the file again with the encoding UTF-8", "", "",
+     "Signs such as the degree and the micro sign have other bytes in other encodings, so guessing would change what is read."},
     {FaultKind::file_too_big, "T-03", "file-too-big", Severity::error, false, "the file is larger than 4 MiB",
-     "split the circuit into files and join them with `include`", "the limit is reached here", ""},
+     "split the circuit into files and join them with `include`", "the limit is reached here", "",
+     "Everything that is read stays in memory, and a circuit of 4 MiB would have a hundred thousand lines."},
     {FaultKind::nested_too_deep, "T-04", "nested-too-deep", Severity::error, false, "blocks stand inside one another more than 128 deep",
-     "close the blocks with `}`; a circuit needs four or five levels", "this is number 129", ""},
+     "close the blocks with `}`; a circuit needs four or five levels", "this is number 129", "",
+     "A file that is damaged or made to do harm can open blocks without end; 128 levels are far more than a circuit needs."},
     {FaultKind::block_not_closed, "T-05", "block-not-closed", Severity::error, false, "this block is not closed",
-     "write `}` where the block ends, for example `gauge 0Z4 { range 0 to 250 bar }`", "opened here", "it should have ended before this"},
+     "write `}` where the block ends, for example `gauge 0Z4 { range 0 to 250 bar }`", "opened here", "it should have ended before this",
+     "What follows would be read as belonging to the block. Where it should have ended is judged by the indentation."},
     {FaultKind::brace_closes_nothing, "T-06", "brace-closes-nothing", Severity::error, false, "this `}` closes no block",
-     "leave it out, or write the `{` of its block", "", ""},
+     "leave it out, or write the `{` of its block", "", "",
+     "Either a block was closed twice, or the brace that opens it is missing; both change what belongs together."},
     {FaultKind::brace_missing, "T-07", "brace-missing", Severity::error, false,
      "lines that belong to this statement follow, but no `{` opens them",
-     "write `{` at the end of this line, for example `valve 1V1 {`", "`{` is missing after this", "first line inside"},
+     "write `{` at the end of this line, for example `valve 1V1 {`", "`{` is missing after this", "first line inside",
+     "Indented lines look as if they belonged to the statement above them, but only braces say so."},
     {FaultKind::text_not_closed, "T-08", "text-not-closed", Severity::error, false, "the text that begins here is not closed",
-     "write a second `\"` on the same line, followed by a blank: \"squeeze\"", "", ""},
+     "write a second `\"` on the same line, followed by a blank: \"squeeze\"", "", "",
+     "A text ends on its own line, so that one forgotten quotation mark cannot swallow the rest of the file."},
     {FaultKind::curly_quotes, "T-09", "curly-quotes", Severity::error, true, "{} stands in typographic quotation marks",
-     "use straight ones: \"squeeze\"", "", ""},
+     "use straight ones: \"squeeze\"", "", "",
+     "Word processors put them in; the text between them was read, but other tools may not know them."},
     {FaultKind::single_quotes, "T-10", "single-quotes", Severity::error, true, "{} stands in single quotation marks",
-     "use double ones: \"squeeze\"", "", ""},
+     "use double ones: \"squeeze\"", "", "",
+     "One form of text is enough, and the apostrophe is needed inside texts."},
     {FaultKind::long_dash, "T-11", "long-dash", Severity::error, true, "`{}` is a typographic dash",
-     "write `--` between the ends of a run, and `-` for minus and inside words", "", ""},
+     "write `--` between the ends of a run, and `-` for minus and inside words", "", "",
+     "Word processors put them in; a dash of another length is another character, and in a printout nobody sees which."},
     {FaultKind::decimal_comma, "T-12", "decimal-comma", Severity::warning, true,
      "`{}` is read as one number, because no blank follows its comma",
-     "write a decimal point, `1.5 m`; if two facts are meant, put a blank after the comma", "", ""},
+     "write a decimal point, `1.5 m`; if two facts are meant, put a blank after the comma", "", "",
+     "In a list of facts a comma parts; between two digits without a blank it can only be a decimal comma. Read as a number."},
     {FaultKind::inch_mark, "T-13", "inch-mark", Severity::error, false, "`{}` ends with a quotation mark, which begins a text here",
-     "write inches as `in`, for example `3/8 in`", "", ""},
+     "write inches as `in`, for example `3/8 in`", "", "",
+     "A quotation mark begins a text, so the facts that follow would be read as part of it."},
     {FaultKind::hidden_character, "T-14", "hidden-character", Severity::error, false, "an invisible character ({}) stands here",
-     "delete it; retyping the line is the surest way", "", ""},
+     "delete it; retyping the line is the surest way", "", "",
+     "Invisible characters make two names that look the same differ, or make a line read otherwise than it is."},
     {FaultKind::direction_character, "T-15", "direction-character-in-text", Severity::warning, true,
      "the text holds a character that turns the reading direction ({})",
-     "delete it, unless the text is in a script that reads from right to left", "", ""},
+     "delete it, unless the text is in a script that reads from right to left", "", "",
+     "Characters that turn the reading direction can make a text show something else than it says."},
     {FaultKind::foreign_letter, "T-16", "foreign-letter", Severity::error, false, "`{}` has letters outside a to z",
-     "spell words and tags with a to z; anything may stand in a text: \"Größe\"", "", ""},
-    {FaultKind::unknown_sign, "T-17", "unknown-sign", Severity::error, false, "`{}` has no meaning here", "leave it out", "", ""},
+     "spell words and tags with a to z; anything may stand in a text: \"Größe\"", "", "",
+     "Tags and words are typed on any keyboard and compared letter by letter; letters that look alike would part them."},
+    {FaultKind::unknown_sign, "T-17", "unknown-sign", Severity::error, false, "`{}` has no meaning here", "leave it out", "", "",
+     "A sign without a meaning is more likely a slip than an ornament."},
     {FaultKind::comma_outside_braces, "T-18", "comma-outside-braces", Severity::error, false,
      "a comma parts facts, and facts stand in braces",
-     "put the facts in braces, `gauge 0Z4 { closed, by push-button }`, or join words by `and`", "", ""},
+     "put the facts in braces, `gauge 0Z4 { closed, by push-button }`, or join words by `and`", "", "",
+     "At the level of the file a line is a statement; commas part facts, which belong to something and so stand in braces."},
     {FaultKind::nothing_between_commas, "T-19", "nothing-between-commas", Severity::error, false, "nothing stands before this comma",
-     "leave the comma out, or write the fact that is missing", "", ""},
+     "leave the comma out, or write the fact that is missing", "", "",
+     "A fact may have been lost between two commas."},
     {FaultKind::too_many_faults, "T-20", "too-many-faults", Severity::error, false,
-     "so much of this file can't be read that the rest is not reported", "see whether it is a circuit at all", "", ""},
+     "so much of this file can't be read that the rest is not reported", "see whether it is a circuit at all", "", "",
+     "After a thousand faults the file is most likely no circuit, and listing more helps nobody."},
 };
 
 const Wording& wording_of(FaultKind kind) {
@@ -137,6 +158,12 @@ std::string quotation(const Fault& fault, const Sources& sources) {
 }
 
 }  // namespace
+
+std::vector<FaultPage> fault_pages() {
+  std::vector<FaultPage> pages;
+  for (const Wording& wording : wordings) pages.push_back({wording.code, wording.rule, wording.why, wording.fix});
+  return pages;
+}
 
 bool readable(FaultKind kind) { return kind == FaultKind::none || wording_of(kind).readable; }
 

@@ -1,7 +1,9 @@
-// What can be wrong with a text as text, and the words for it. Codes T-01 to T-29; forms of statements have codes from T-30 on.
+// What can be wrong with a text as text, and the words for it. Codes T-01 to T-39; compiler/language has the rest.
 #pragma once
 
 #include <cstdint>
+#include <string_view>
+#include <vector>
 
 #include "grammar/message.hpp"
 
@@ -28,5 +30,11 @@ struct Fault {
 bool readable(FaultKind kind);
 
 Message message_of(const Fault& fault, const Sources& sources);
+
+// What `ferrule explain` says of each, by code.
+struct FaultPage {
+  std::string_view code, rule, why, write;
+};
+std::vector<FaultPage> fault_pages();
 
 }  // namespace ferrule

@@ -84,6 +84,7 @@ class LineSetter {
   Piece piece(std::size_t at, bool first, std::uint32_t line_begin, std::uint32_t indent) {
     const Token& token = tokens_[at];
     Piece piece;
+    piece.kind = token.kind;
     piece.text = spelling(token);
     piece.source_column = code_points(text_.substr(line_begin, token.begin - line_begin));
     if (!first) set_gap(piece, at);

@@ -10,6 +10,7 @@
 namespace ferrule {
 
 struct Piece {
+  TokenKind kind = TokenKind::word;
   std::string_view text;
   std::uint32_t source_column = 0;  // code points, as the author wrote it
   std::uint32_t blanks = 0;         // that stood before it

@@ -73,7 +73,8 @@ TEST_CASE("what stands under one another stays so, and needs no more room than i
   CHECK(format("reservoir      0Z1 { volume 63 L }\nelectric-motor 0M1 { power 5.5 kW }\n") ==
         "reservoir      0Z1 { volume 63 L }\nelectric-motor 0M1 { power 5.5 kW }\n");
   CHECK(format("tank        0Z1 { volume 63 L }\nmotor       0M1 { power 5.5 kW }\n") ==
-        "tank     0Z1 { volume 63 L }\nmotor    0M1 { power 5.5 kW }\n");
+        "tank       0Z1 { volume 63 L }\nmotor      0M1 { power 5.5 kW }\n");
+  CHECK(format("fact setting   : pressure\nfact drop        : flow\n") == "fact setting : pressure\nfact drop : flow\n");
   CHECK(format("tank   0Z1\nmotor 0M1\n") == "tank 0Z1\nmotor 0M1\n");
   CHECK(format("valve 1V1 {\nposition a   P>A B>T   by solenoid 1Y1\nposition 0   P-T       by springs\n}\n") ==
         "valve 1V1 {\n  position a   P>A B>T   by solenoid 1Y1\n  position 0   P-T       by springs\n}\n");

@@ -1,6 +1,9 @@
 // One slip of the pen, one message, at the right place; the rest of the text is read as it was meant.
 #include <catch2/catch.hpp>
 
+#include <set>
+
+#include "grammar/faults.hpp"
 #include "grammar/reading.hpp"
 
 using namespace ferrule;
@@ -131,5 +134,16 @@ TEST_CASE("every message says what to write instead") {
     CHECK(message.fix != "");
     CHECK(message.sentence.find("{}") == std::string::npos);
     CHECK(message.sentence.find(message.fix) == std::string::npos);
+  }
+}
+
+TEST_CASE("codes and names of the faults of a text are never used twice, and each has its page") {
+  std::set<std::string_view> seen;
+  for (const FaultPage& page : fault_pages()) {
+    INFO(page.rule);
+    CHECK(seen.insert(page.code).second);
+    CHECK(seen.insert(page.rule).second);
+    CHECK_FALSE(page.why.empty());
+    CHECK_FALSE(page.write.empty());
   }
 }
