@@ -37,8 +37,9 @@ Row row_of(const nlohmann::json& written) {
 }
 
 bool ends_at(const Stroke& stroke, Spot spot) {
-  const auto near = [&](Spot other) { return std::hypot(other.x - spot.x, other.y - spot.y) < 1e-3; };
+  const auto near = [&](const Spot& other) { return std::hypot(other.x - spot.x, other.y - spot.y) < 1e-3; };
   const auto points = points_of(stroke);
+  if (stroke.kind == StrokeKind::closed) return std::any_of(points.begin(), points.end(), near);
   return near(points.front()) || near(points.back());
 }
 
