@@ -98,8 +98,15 @@ void add_to_group(const Building& building, std::uint32_t index, Group& group) {
   group.told = group.told || building.texts[index].silent || part.has("off-sheet");
 }
 
+// A part without ports, or one whose ports may all stay open (a breather on its cover): no oil has to reach it.
 bool stands_alone(const Building& building, const Group& group) {
-  return group.parts.size() == 1 && building.circuit.parts.rows[group.parts.front()].port_count == 0;
+  if (group.parts.size() != 1) return false;
+  const Part& part = building.circuit.parts.rows[group.parts.front()];
+  for (std::uint32_t i = part.first_port; i < part.first_port + part.port_count; ++i) {
+    const Port& port = building.circuit.ports.rows[i];
+    if (!port.spec || !port.spec->may_stay_open) return false;
+  }
+  return true;
 }
 
 }  // namespace

@@ -108,7 +108,9 @@ TEST_CASE("every kind of the library compiles when told just enough, and is draw
   Library library(sources, messages, library_text());
   for (const std::string& name : library.definition_names()) {
     const Definition& definition = *library.definition(name);
-    if (definition.is_pipe || definition.role("tank")) continue;
+    // A pipe stands in a run; a valve without a trade name has no rows before the text gives them.
+    const bool has_no_rows = definition.ports_from_rows && definition.rows.empty();
+    if (definition.is_pipe || definition.role("tank") || has_no_rows) continue;
     SECTION(name) { check_compiles(definition); }
   }
 }
