@@ -19,8 +19,7 @@ Sense sense_of(std::string_view word) {
 }
 
 // Weight along the rod: with the rod up it pushes in, with the rod down it pulls out.
-Resistances weight_of(const Part& part) {
-  const auto mass = part.si("mass");
+Resistances weight_of(const Part& part, std::optional<double> mass) {
   const FactValue* upright = part.fact("vertical");
   const FactValue* inclined = part.fact("inclined");
   if (!mass || (!upright && !inclined)) return {};
@@ -29,10 +28,18 @@ Resistances weight_of(const Part& part) {
   return resisting(*mass * 9.80665 * share, stands == "rod down" ? Sense::pulling_out : Sense::pushing_in);
 }
 
-Resistances stated_load(const Part& part) {
-  Resistances sum = weight_of(part);
-  const FactValue* load = part.fact("load");
-  if (load && !load->numbers.empty()) sum += resisting(load->numbers.front().si, sense_of(load->word));
+const FactValue* named(const std::vector<FactValue>& facts, std::string_view name) {
+  for (const FactValue& fact : facts)
+    if (fact.name == name && !fact.numbers.empty()) return &fact;
+  return nullptr;
+}
+
+// Load and mass as stated of a part, or of a tie (whose parts tell how they stand).
+Resistances stated_load(const Part& part, const std::vector<FactValue>& facts) {
+  const FactValue* mass = named(facts, "mass");
+  Resistances sum = weight_of(part, mass ? std::optional(mass->numbers.front().si) : std::nullopt);
+  const FactValue* load = named(facts, "load");
+  if (load) sum += resisting(load->numbers.front().si, sense_of(load->word));
   return sum;
 }
 
@@ -150,12 +157,16 @@ std::vector<MovingBody> bodies_of(Reading& reading) {
                                   .by_itself = moves_by_itself(circuit, element.part), .load = {}, .chambers = {}, .area = {}, .gives = {}});
     MovingBody& body = bodies[place->second];
     const bool new_part = body.elements.empty() || circuit.elements[body.elements.back()].part != element.part;
-    if (new_part) body.load += stated_load(circuit.parts[element.part]);
+    if (new_part) body.load += stated_load(circuit.parts[element.part], circuit.parts[element.part].facts);
     body.elements.push_back(circuit.elements.id_of(element));
     if (piston) add_piston(reading, body, element);
     else add_motor(reading, body, element);
   }
-  for (MovingBody& body : bodies) assume_friction(reading, body);
+  for (MovingBody& body : bodies) {
+    assume_friction(reading, body);
+    const auto tie = static_cast<std::size_t>(body.tie);
+    if (body.tie >= 0 && tie < circuit.tie_facts.size()) body.load += stated_load(circuit.parts[body.part], circuit.tie_facts[tie]);
+  }
   return bodies;
 }
 

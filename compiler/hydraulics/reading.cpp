@@ -49,7 +49,8 @@ std::optional<double> Reading::value(const Element& element, Parameter id) {
   if (const Command* command = command_for(element, id)) return command->amount->si;
   const ParameterValue* found = element.find(id);
   if (!found) return std::nullopt;
-  if (found->origin == Origin::by_default)
+  // Speed by the drive and full stroke are no assumptions: nothing else is meant where nothing else is said.
+  if (found->origin == Origin::by_default && id != Parameter::speed && id != Parameter::opening)
     assume(element, std::string(word_of(id)) + " " + shown({found->si, dimension_of(id)}));
   return found->si;
 }
@@ -75,7 +76,7 @@ bool Reading::commanded_open(const Element& element) const {
 std::optional<double> Reading::gas_pressure(const Element& element) {
   if (!commands_.empty())
     for (const Command* command : commands_[element.part.index])
-      if (command->kind == Command::Kind::gas && command->amount) return command->amount->si;
+      if (command->amount && command->amount->dimension == dimension::pressure) return command->amount->si;
   return value(element, Parameter::gas_pressure);
 }
 

@@ -28,6 +28,12 @@ double pressure_at(const Model& model, const Solution& solution, const Branch& b
   return solution.pressure[model.network.terminals[branch.first_terminal + terminal]];
 }
 
+bool is_open(const Model& model, const Solution& solution, const Branch& branch, const PressurePath& law) {
+  double sensed = 0;
+  for (std::uint32_t t = 0; t < branch.terminals; ++t) sensed += law.weight[t] * pressure_at(model, solution, branch, t);
+  return sensed > law.cracking - balanced;
+}
+
 // Does the branch pass pressure between its first two terminals in this solution?
 bool passes_pressure(const Model& model, const Solution& solution, const Branch& branch) {
   if (std::holds_alternative<Loss>(*branch.law) || std::holds_alternative<Pipe>(*branch.law)) return true;
@@ -36,6 +42,7 @@ bool passes_pressure(const Model& model, const Solution& solution, const Branch&
   const double difference = pressure_at(model, solution, branch, 0) - pressure_at(model, solution, branch, 1);
   if (const auto* check = std::get_if<OneWay>(branch.law)) return std::fabs(difference - check->cracking) < balanced;
   if (const auto* check = std::get_if<PilotedOneWay>(branch.law)) return std::fabs(difference - check->cracking) < balanced;
+  if (const auto* path = std::get_if<PressurePath>(branch.law)) return std::fabs(difference) < balanced && is_open(model, solution, branch, *path);
   if (std::holds_alternative<RegulatedFlow>(*branch.law)) return std::fabs(difference) < balanced;
   return std::holds_alternative<Selector>(*branch.law);
 }
