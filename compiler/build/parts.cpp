@@ -145,7 +145,9 @@ void settle_rest(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
   const PartText& text = building.text(id);
   if (part.positions.empty()) return;
-  const auto sprung = std::find_if(part.positions.begin(), part.positions.end(), by_spring);
+  // Springs bring the rest position, or its row says `rest`.
+  auto sprung = std::find_if(part.positions.begin(), part.positions.end(), [](const PositionRow& row) { return row.rest; });
+  if (sprung == part.positions.end()) sprung = std::find_if(part.positions.begin(), part.positions.end(), by_spring);
   part.rest = sprung == part.positions.end() ? 0 : static_cast<int>(sprung - part.positions.begin());
   if (!text.rest.empty() && sprung == part.positions.end()) {
     const auto stated = std::find_if(part.positions.begin(), part.positions.end(), [&](const PositionRow& row) { return row.name == text.rest; });

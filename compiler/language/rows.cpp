@@ -88,6 +88,7 @@ void report_row_word(Reading& reading, Cursor& cursor) {
 bool take_row_word(Cursor& cursor, PositionRow& row) {
   if (cursor.take_word("closed")) return row.closed = true;
   if (cursor.take_word("regenerative")) return row.regenerative = true;
+  if (cursor.take_word("rest")) return row.rest = true;
   if (!row.paths.empty() && cursor.take_word("metered")) return row.paths.back().metered = true;
   return false;
 }

@@ -1,7 +1,8 @@
-// Every symbol of the library on paper, so that people can look at it.
+// Every symbol and every valve row of the library on paper, so that people can look at them.
 #include <algorithm>
 #include <cmath>
 
+#include "render/symbols/operators.hpp"
 #include "render/symbols/symbols.hpp"
 
 namespace ferrule::symbols {
@@ -39,25 +40,53 @@ void draw_cell(const Cell& cell, canvas::Point corner, canvas::Canvas& canvas) {
   canvas.text({corner.x, corner.y + cell.height - capital_mm / 2}, cell.figure.name, {capital_mm, canvas::Anchor::left, false});
 }
 
+// Fills sheet after sheet from the top left corner.
+class Sheets {
+ public:
+  explicit Sheets(canvas::Canvas& canvas) : canvas_(canvas) {}
+  void add(Figure figure) {
+    const Cell cell = cell_of(std::move(figure));
+    if (x_ + cell.width > page_width - margin) x_ = margin, y_ += row_, row_ = 0;
+    if (page_ == 0 || y_ + cell.height > page_height - margin) {
+      canvas_.new_sheet(page_width, page_height, std::to_string(++page_));
+      x_ = y_ = margin;
+      row_ = 0;
+    }
+    draw_cell(cell, {x_, y_}, canvas_);
+    x_ += cell.width;
+    row_ = std::max(row_, cell.height);
+  }
+
+ private:
+  canvas::Canvas& canvas_;
+  double x_ = margin, y_ = margin, row_ = 0;
+  int page_ = 0;
+};
+
+int rest_of(const std::vector<PositionRow>& rows) {
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    if (std::any_of(rows[i].by.begin(), rows[i].by.end(), [](const Actuation& by) { return by.means.starts_with("spring"); })) return static_cast<int>(i);
+  return -1;
+}
+
+Figure row_of(Library& library, const Definition& definition) {
+  Row row;
+  row.positions = definition.rows;
+  row.rest = rest_of(definition.rows);
+  row.continuous = acts_continuously(definition.rows);
+  Figure figure = row_figure(library, row);
+  figure.name = definition.name;
+  return figure;
+}
+
 }  // namespace
 
 void contact_sheet(Library& library, canvas::Canvas& canvas) {
-  double x = margin, y = margin, row = 0;
-  int page = 0;
-  for (const std::string& name : library.symbol_names()) {
-    const Symbol* symbol = library.symbol(name);
-    if (!symbol) continue;
-    const Cell cell = cell_of(figure_of(library, *symbol));
-    if (x + cell.width > page_width - margin) x = margin, y += row, row = 0;
-    if (page == 0 || y + cell.height > page_height - margin) {
-      canvas.new_sheet(page_width, page_height, std::to_string(++page));
-      x = y = margin;
-      row = 0;
-    }
-    draw_cell(cell, {x, y}, canvas);
-    x += cell.width;
-    row = std::max(row, cell.height);
-  }
+  Sheets sheets(canvas);
+  for (const std::string& name : library.symbol_names())
+    if (const Symbol* symbol = library.symbol(name)) sheets.add(figure_of(library, *symbol));
+  for (const std::string& name : library.definition_names())
+    if (const Definition* definition = library.definition(name); definition && !definition->rows.empty()) sheets.add(row_of(library, *definition));
 }
 
 }  // namespace ferrule::symbols

@@ -68,7 +68,7 @@ Figure posed(const std::vector<Figure>& figures, const layout::Pose& pose);
 // Millimetres on paper, the figure's origin at `at`.
 sheet::Inks inks_of(const Figure& figure, canvas::Point at, double module_mm, double line_mm);
 
-// Every symbol of the library with its name and ports, to be looked at: one sheet after another.
+// Every symbol and every valve row of the library with its name and ports, to be looked at: one sheet after another.
 void contact_sheet(Library& library, canvas::Canvas& canvas);
 
 }  // namespace ferrule::symbols
