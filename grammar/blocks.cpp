@@ -17,6 +17,7 @@ struct OpenBlock {
   std::size_t first_term = 0, first_item = 0;  // what is already stacked for it
   std::size_t item_begins_at = 0;  // token
   std::uint32_t item_indent = 0;
+  int open_parentheses = 0;        // in the item
   bool item_broken = false, item_reported = false;
 };
 
@@ -32,6 +33,7 @@ class Reader {
   void take_term(std::size_t at);
   void take_comment(std::size_t at);
   void take_comma(std::size_t at);
+  bool parts_values(std::size_t at);
   std::size_t take_line_end(std::size_t at);
   void take_opening_brace(std::size_t at);
   void take_closing_brace(std::size_t at);
@@ -67,6 +69,7 @@ class Reader {
   std::vector<Term> terms_;   // of items that are not finished
   std::vector<Item> items_;   // of blocks that are not closed
   std::uint32_t line_indent_ = 0;
+  std::size_t parentheses_end_ = 0;  // where the search for a `)` ended last, so that no token is searched twice
 };
 
 TermKind term_kind(TokenKind kind) {
@@ -77,6 +80,7 @@ TermKind term_kind(TokenKind kind) {
     case TokenKind::date: return TermKind::date;
     case TokenKind::dash: return TermKind::dash;
     case TokenKind::sign: return TermKind::sign;
+    case TokenKind::comma: return TermKind::sign;  // in parentheses
     default: return TermKind::broken;
   }
 }
@@ -140,6 +144,7 @@ void Reader::take_term(std::size_t at) {
   const Token& token = tokens_[at];
   begin_item(at);
   terms_.push_back({term_kind(token.kind), token.space_before, span_of(token), spelling(token, text_), 0});
+  open().open_parentheses += (terms_.back().text == "(") - (terms_.back().text == ")");
   if (token.fault == FaultKind::none) return;
   Span where = span_of(token);
   if (token.fault == FaultKind::direction_character) {
@@ -161,6 +166,7 @@ void Reader::take_comment(std::size_t at) {
 }
 
 void Reader::take_comma(std::size_t at) {
+  if (parts_values(at)) return take_term(at);
   if (at_file_level()) {
     report_in_item(FaultKind::comma_outside_braces, span_of(tokens_[at]));
     add_broken_term(at);
@@ -171,6 +177,19 @@ void Reader::take_comma(std::size_t at) {
   if (empty && (before == TokenKind::comma || before == TokenKind::opening_brace))
     report(FaultKind::nothing_between_commas, span_of(tokens_[at]));
   finish_item();
+}
+
+// `max(2 bar, p)`: in parentheses a comma parts values, provided that they are closed on the line; otherwise one forgotten
+// parenthesis would swallow the facts that follow.
+bool Reader::parts_values(std::size_t at) {
+  if (open().open_parentheses <= 0) return false;
+  if (parentheses_end_ < at) parentheses_end_ = at;
+  const auto ends = [this](const Token& token) {
+    return token.kind == TokenKind::line_end || token.kind == TokenKind::opening_brace || token.kind == TokenKind::closing_brace ||
+           (token.kind == TokenKind::sign && text_[token.begin] == ')');
+  };
+  while (!ends(tokens_[parentheses_end_])) ++parentheses_end_;  // the last token of all is a line end
+  return tokens_[parentheses_end_].kind == TokenKind::sign;
 }
 
 // Returns the last token that it used up.
@@ -235,6 +254,7 @@ void Reader::finish_item() {
     items_.push_back(item);
   }
   block.item_broken = block.item_reported = false;
+  block.open_parentheses = 0;
 }
 
 // `at` is the brace, or the first token inside when the brace is missing.

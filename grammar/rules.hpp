@@ -60,7 +60,11 @@ struct opening_brace : one<'{'> {};
 struct closing_brace : one<'}'> {};
 
 struct block;
-struct term : sor<text, date, number, word, dash, sign, block> {};
+struct in_parentheses;
+struct value_in_parentheses : sor<text, date, number, word, dash, in_parentheses, seq<not_at<one<'(', ')'>>, sign>> {};
+// In parentheses a comma parts values: max(2 bar, p).
+struct in_parentheses : seq<one<'('>, star<sor<blank, comma, value_in_parentheses>>, one<')'>> {};
+struct term : sor<text, date, number, word, dash, in_parentheses, sign, block> {};
 
 struct gap : star<sor<blank, comment, line_end>> {};
 struct end_of_line : seq<star<blank>, opt<comment>, sor<line_end, eof>> {};

@@ -21,7 +21,7 @@ enum class TermKind : std::uint8_t {
   text,    // "..." without its quotes in `Term::text`; see unescaped()
   date,    // 2026-03-01
   dash,    // `--`
-  sign,    // one of > < <> |> ~ - ( ) + * / = : and the bare hyphen between blanks
+  sign,    // one of > < <> |> ~ - ( ) + * / = : the bare hyphen between blanks, a comma in parentheses
   block,   // { ... }
   broken,  // what the reader had to skip; a message names it
 };

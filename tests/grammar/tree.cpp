@@ -28,6 +28,9 @@ TEST_CASE("at file level only a line end ends a statement") {
       {"a { b\n  { c }\n}", "(word:a {(word:b {(word:c)})})"},
       {"a {}", "(word:a {})"},
       {"a{b}", "(word:a^{(word:b)})"},
+      {"let a = max(b, 2 bar)", "(word:let word:a sign:= word:max^sign:(^word:b^sign:, number:2 word:bar^sign:))"},
+      {"a { b min(c, (d, e)), f }", "(word:a {(word:b word:min^sign:(^word:c^sign:, sign:(^word:d^sign:, word:e^sign:)^sign:))(word:f)})"},
+      {"a { b (c, d }", "(word:a {(word:b sign:(^word:c)(word:d)})"},
       {"a {\n  b\n  , c\n}", "(word:a {(word:b)(word:c)})"},
   }));
   INFO(text);
@@ -73,7 +76,7 @@ TEST_CASE("the grammar and the reader accept the same texts") {
   for (const char* text :
        {"", "\n", "# a\n", "a b\nc", "a { b, c }\n", "a {\n  b\n  c, d,\n}\n", "a\n-- b\n  # x\n  -- c\n", "a # x\n{ b }\nc", "a { b { c } d, }",
         "a {}", "a { \n }", "a {\n  b\n  , c\n}", "a -- {b 1 1/4 in, c} -- d # x", "a \"x { y\" 1:2 -30 % 2026-03-01", "a { b\n  -- c\n}",
-        "a {", "a }", "a { b, , c }", "a, b", "a ; b", "a \"b", "{ , a }", "a { b } }", "a { { b }", "a 1,5 m"}) {
+        "a {", "a }", "a { b, , c }", "a, b", "let a = max(b, min(c, 2 bar))", "a { b max(c, d), e }", "a ; b", "a \"b", "{ , a }", "a { b } }", "a { { b }", "a 1,5 m"}) {
     INFO(text);
     CHECK(accepted_by_grammar(text) == ReadText(text).parsed.messages.empty());
   }

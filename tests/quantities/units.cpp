@@ -143,3 +143,18 @@ TEST_CASE("what is no unit is told so, with the one that was meant when one is n
   CHECK(nearest_unit("PSI") == "psi");
   CHECK(nearest_unit("elephant") == "");
 }
+
+// The reference lists what can be written; a unit that is added here must be added there.
+TEST_CASE("the language reference lists every unit") {
+  std::ifstream file(FERRULE_SOURCE_DIR "/grammar/LANGUAGE.md");
+  std::stringstream text;
+  text << file.rdbuf();
+  const std::string page = text.str();
+  const auto begin = page.find("<!-- units"), end = page.find("<!-- end of units");
+  REQUIRE(end != std::string::npos);
+  const std::string list = page.substr(begin, end - begin);
+  for (const Unit& unit : units()) {
+    INFO(unit.symbol);
+    CHECK(list.find("`" + std::string(unit.symbol) + "`") != std::string::npos);
+  }
+}
