@@ -44,11 +44,14 @@ bool is_switching(const Cursor& cursor) {
 
 void read_all(WorkReading& work, std::span<const Statement> statements, bool first) {
   for (const Statement& statement : statements) {
-    if (statement.item->broken || statement.item->count == 0) continue;
+    if (statement.item->count == 0) continue;
     const Opening* opening = opening_of(statement);
     if ((opening && opening->first) != first) continue;
     Cursor cursor(*statement.tree, *statement.item);
+    const std::size_t before = work.reading.messages.size();
     (opening ? opening->read : read_control)(work, cursor);
+    // What the grammar could not read has its message; whatever else it seems to lack is not told.
+    if (statement.item->broken) work.reading.messages.resize(before);
   }
 }
 

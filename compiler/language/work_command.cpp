@@ -191,8 +191,8 @@ bool is_command_word(const WorkReading& work, const Subject& subject, const Curs
 }
 
 std::optional<Command> read_command(WorkReading& work, Cursor& cursor, const Subject& subject) {
-  if (const FactSpec* fact = commanded_fact(work, subject, cursor.peek().text))
-    return read_fact(work, cursor, subject, *fact);
+  const FactSpec* fact = commanded_fact(work, subject, cursor.peek().text);
+  if (fact && !command_word(cursor.peek().text)) return read_fact(work, cursor, subject, *fact);
   const std::size_t mark = cursor.mark();
   Command command;
   command.kind = command_word(cursor.take().text)->kind;

@@ -51,7 +51,11 @@ void read_lasting_sense(WorkReading& work, Cursor& cursor, Motion& motion) {
 // What of the actuator makes a load that turns with the motion senseless; null when nothing does.
 const FactValue* lasting_load(const WorkReading& work, const Subject& subject) {
   std::vector<PartId> parts{subject.part};
-  if (subject.tie >= 0) parts = work.circuit.ties[subject.tie];
+  if (subject.tie >= 0) {
+    parts = work.circuit.ties[subject.tie];
+    for (const FactValue& fact : work.circuit.tie_facts[subject.tie])
+      if (fact.name == "load" || fact.name == "mass") return &fact;
+  }
   for (PartId part : parts)
     for (std::string_view name : {"load", "mass", "vertical", "inclined", "angle"})
       if (const FactValue* fact = work.circuit.parts[part].fact(name)) return fact;

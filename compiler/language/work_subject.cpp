@@ -81,7 +81,9 @@ Subject take_subject(WorkReading& work, Cursor& cursor, std::string_view after) 
 }
 
 bool is_unknown_kind(const WorkReading& work, const Subject& subject) {
-  return subject.part && !work.part(subject).definition;
+  if (!subject.part) return false;
+  const Definition* definition = work.part(subject).definition;
+  return !definition || !definition->tree;  // no text defines it
 }
 
 bool is_drive(const Part& part) { return part.definition && part.definition->role("prime-mover"); }

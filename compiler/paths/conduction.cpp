@@ -21,24 +21,39 @@ bool is_shut(const Element& element, const State& state) {
   return shut;
 }
 
-// Before any pilot is asked: the reverse way of a piloted check stays shut, a selector lets both sides through.
+// Before any pilot is asked: the ways back through piloted checks and selectors stay shut.
 Conduction by_position(const Circuit& circuit, const State& state, const Passage& passage) {
   const Element& element = circuit.elements[passage.element];
   if (passage.position >= 0 && state.position[element.part.index] != passage.position) return shut;
   if (is_shut(element, state)) return shut;
   const bool backwards = element.ends.size() > 1 && passage.from == element.ends[1];
   switch (element.kind) {
-    case ElementKind::pressure_path: return by_pressure;
+    case ElementKind::pressure_path: return is_normally_open(element) ? open : by_pressure;
     case ElementKind::reducing_path: return backwards ? by_pressure : open;
     case ElementKind::piloted_one_way: return backwards ? shut : open;
+    case ElementKind::selector: return passage.from == element.ends[2] ? shut : open;
     case ElementKind::regulated_flow: return element.ends.size() > 2 && passage.to == element.ends[2] ? by_pressure : open;
     default: return open;
   }
 }
 
-bool depends_on_pilot(const Element& element) {
-  if (element.kind == ElementKind::piloted_one_way || element.kind == ElementKind::selector) return true;
-  return element.kind == ElementKind::pressure_path && element.has("two-stage");
+// A port where a pilot line arrives: what is subtracted there keeps the valve shut, unless it is let off.
+bool is_pilot_node(const Circuit& circuit, NodeId node, PartId part) {
+  const std::vector<PortId>& ports = circuit.nodes[node].ports;
+  return std::any_of(ports.begin(), ports.end(), [&](PortId port) {
+    return circuit.ports[port].part == part && circuit.ports[port].use == PortUse::pilot;
+  });
+}
+
+bool is_ventable(const Circuit& circuit, const Element& element) {
+  return element.kind == ElementKind::pressure_path &&
+         std::any_of(element.senses.begin(), element.senses.end(), [&](const Sense& sense) {
+           return sense.weight < 0 && sense.node != element.ends[1] && is_pilot_node(circuit, sense.node, element.part);
+         });
+}
+
+bool depends_on_pilot(const Circuit& circuit, const Element& element) {
+  return element.kind == ElementKind::piloted_one_way || element.kind == ElementKind::selector || is_ventable(circuit, element);
 }
 
 // Which nodes stand under pressure, and which are let off to the reservoir, as far as the passages are known.
@@ -67,10 +82,11 @@ Conduction of_piloted_check(const Element& element, bool backwards, const Pressu
   return backwards && !piloted ? shut : open;
 }
 
-// A relief whose balancing chamber is let off to the reservoir stays open at a few bar (vented; common practice).
-Conduction of_two_stage(const Element& element, const Pressures& now) {
+// A relief whose vent, or a by-pass compensator whose load signal is let off to the reservoir stands open at a few bar
+// (common practice).
+Conduction of_ventable(const Circuit& circuit, const Element& element, const Pressures& now) {
   const bool vented = std::any_of(element.senses.begin(), element.senses.end(), [&](const Sense& sense) {
-    return sense.weight < 0 && sense.node != element.ends[1] && now.relieved.contains(sense.node);
+    return sense.weight < 0 && is_pilot_node(circuit, sense.node, element.part) && now.relieved.contains(sense.node);
   });
   return vented ? open : by_pressure;
 }
@@ -89,7 +105,7 @@ Conduction of_selector(const Element& element, const Passage& passage, const Pre
 Conduction by_pilot(const Circuit& circuit, const Passage& passage, const Pressures& now) {
   const Element& element = circuit.elements[passage.element];
   if (element.kind == ElementKind::selector) return of_selector(element, passage, now);
-  if (element.kind == ElementKind::pressure_path) return of_two_stage(element, now);
+  if (element.kind == ElementKind::pressure_path) return of_ventable(circuit, element, now);
   return of_piloted_check(element, passage.from == element.ends[1], now);
 }
 
@@ -103,7 +119,7 @@ std::vector<Conduction> conduction_in(const Circuit& circuit, const PassageGraph
     conduction[index] = by_position(circuit, state, passage);
     const bool in_position = passage.position < 0 || conduction[index] != shut ||
                              state.position[circuit.elements[passage.element].part.index] == passage.position;
-    if (in_position && depends_on_pilot(circuit.elements[passage.element])) piloted.push_back(index);
+    if (in_position && depends_on_pilot(circuit, circuit.elements[passage.element])) piloted.push_back(index);
   }
   std::vector<NodeId> outlets;
   for (const OilSource& source : sources_in(circuit, state, true)) outlets.push_back(circuit.ports[source.outlet].node);
@@ -123,7 +139,7 @@ std::vector<Conduction> conduction_in(const Circuit& circuit, const PassageGraph
 }
 
 bool conducts(const Circuit& circuit, const State& state, const Passage& passage) {
-  if (!depends_on_pilot(circuit.elements[passage.element])) return by_position(circuit, state, passage) != shut;
+  if (!depends_on_pilot(circuit, circuit.elements[passage.element])) return by_position(circuit, state, passage) != shut;
   const PassageGraph graph = passages_of(circuit);
   const std::vector<Conduction> conduction = conduction_in(circuit, graph, state);
   for (std::size_t index = 0; index < graph.passages.size(); ++index) {

@@ -31,18 +31,18 @@ const Ways* ways_of(ElementKind kind) {
   return found == std::end(table) ? nullptr : found;
 }
 
-bool is_role_between(const Circuit& circuit, const Element& element, const Role& role) {
-  if (role.ports.size() < 2 || element.ends.size() < 2) return false;
-  const PortId in = circuit.port_of(element.part, role.ports[0]), out = circuit.port_of(element.part, role.ports[1]);
-  return in && out && circuit.ports[in].node == element.ends[0] && circuit.ports[out].node == element.ends[1];
+bool ends_at(const Circuit& circuit, const Element& element, std::size_t end, const std::string& port_name) {
+  const PortId port = circuit.port_of(element.part, port_name);
+  return port && end < element.ends.size() && circuit.ports[port].node == element.ends[end];
 }
 
+// `role limits P > T`; several pairs may stand in one role (`blocks-backflow V1 > C1 V2 > C2`).
 bool has_role_between(const Circuit& circuit, const Element& element, std::string_view name) {
   const Definition* definition = circuit.parts[element.part].definition;
-  if (!definition) return false;
-  return std::any_of(definition->roles.begin(), definition->roles.end(), [&](const Role& role) {
-    return role.name == name && is_role_between(circuit, element, role);
-  });
+  const Role* role = definition ? definition->role(name) : nullptr;
+  for (std::size_t pair = 0; role && pair + 1 < role->ports.size(); pair += 2)
+    if (ends_at(circuit, element, 0, role->ports[pair]) && ends_at(circuit, element, 1, role->ports[pair + 1])) return true;
+  return false;
 }
 
 // A relief that a signal may set to anything protects nothing, unless a stop in the valve limits the signal.
@@ -55,7 +55,7 @@ bool is_set_without_limit(const Part& part) {
 }
 
 bool is_limiter(const Circuit& circuit, const Element& element) {
-  return element.kind == pressure_path && has_role_between(circuit, element, "limits");
+  return element.kind == pressure_path && !element.has("remote") && has_role_between(circuit, element, "limits");
 }
 
 // A clogged element passes nothing; a strainer of 60 um or coarser counts as a passage (common practice).
@@ -72,6 +72,7 @@ bool may_be_shut(const Circuit& circuit, const Element& element) {
 Reliance reliance_of(const Circuit& circuit, const Element& element, Reliance usual) {
   if (element.kind == restriction && (may_be_shut(circuit, element) || may_clog(circuit, element))) return Reliance::may_close;
   if (element.kind == piloted_one_way && element.has("closing")) return Reliance::may_close;
+  if (is_normally_open(element)) return Reliance::may_close;
   if (is_limiter(circuit, element) && !is_set_without_limit(circuit.parts[element.part])) usual = Reliance::sure;
   return usual == Reliance::sure && element.position >= 0 ? Reliance::in_position : usual;
 }

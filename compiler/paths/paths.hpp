@@ -82,7 +82,11 @@ std::vector<OilSource> sources_in(const Circuit& circuit, const State& state, bo
 // Every pump outlet of the circuit, running or not.
 std::vector<OilSource> pumps_of(const Circuit& circuit);
 
-// Ports through which a piston or a displacement motor takes and gives its working oil, in the order of the text.
+// An edge that stands open without pressure (the spool of a flow divider): it cracks at no or negative pressure.
+bool is_normally_open(const Element& element);
+
+// The working ports of the actuators (role `actuator`) and the releasing ports of brakes (role `brake`), in the order of
+// the text; of an actuator head end or A first.
 std::vector<PortId> actuator_ports(const Circuit& circuit);
 
 // ---------------------------------------------------------------- the flow-path table (`ferrule paths`)

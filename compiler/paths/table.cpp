@@ -136,11 +136,12 @@ class FlowPaths {
   // From the inlets of the pumps back to the reservoir.
   std::vector<bool> suction_nodes() const {
     std::vector<NodeId> inlets;
-    for (std::uint32_t part = 0; part < circuit_.parts.size(); ++part)
-      if (const Definition* definition = circuit_.parts[{part}].definition)
-        for (const Role& role : definition->roles)
-          if (role.name == "draws" && !role.ports.empty())
-            if (const PortId port = circuit_.port_of({part}, role.ports[0])) inlets.push_back(circuit_.ports[port].node);
+    for (std::uint32_t part = 0; part < circuit_.parts.size(); ++part) {
+      const Definition* definition = circuit_.parts[{part}].definition;
+      const Role* role = definition ? definition->role("draws") : nullptr;
+      if (role && role->ports.size() == 1)  // a closed circuit has no suction side
+        if (const PortId port = circuit_.port_of({part}, role->ports[0])) inlets.push_back(circuit_.ports[port].node);
+    }
     const Reached back = reaching(graph_, inlets, [this](const Passage& p) { return goes_on(p) && !is_shut(p) && !is_fed(p.from); });
     std::vector<bool> nodes(circuit_.nodes.size());
     for (std::size_t node = 0; node < nodes.size(); ++node)

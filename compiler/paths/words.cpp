@@ -27,10 +27,12 @@ std::vector<std::string> tags(const Circuit& circuit, const std::vector<PartId>&
   return names;
 }
 
-bool is_pump(const Circuit& circuit, PartId part) {
+bool has_role(const Circuit& circuit, PartId part, std::string_view role) {
   const Definition* definition = circuit.parts[part].definition;
-  return definition && definition->role("feeds");
+  return definition && definition->role(role);
 }
+
+bool is_pump(const Circuit& circuit, PartId part) { return has_role(circuit, part, "feeds"); }
 
 std::string heading(const StatePaths& paths) {
   switch (paths.state_class) {
@@ -51,7 +53,7 @@ std::string join_in_words(const std::vector<std::string>& group) {
 std::string valve_in_words(const PortJoin& join) {
   std::vector<std::string> said;
   for (const auto& group : join.joined) said.push_back(join_in_words(group));
-  if (!join.blocked.empty())
+  if (!said.empty() && !join.blocked.empty())
     said.push_back(listed(join.blocked) + verb(join.blocked.size(), " is blocked", " are blocked"));
   if (said.empty()) said.push_back("all ports are blocked");
   return fmt::format("{} stands in {}: {}.", join.valve, join.position, fmt::format("{}", fmt::join(said, ", ")));
@@ -60,10 +62,7 @@ std::string valve_in_words(const PortJoin& join) {
 // ---------------------------------------------------------------- pumps
 
 // Whether the pump strokes back by itself when nobody takes its oil (role `compensated`).
-bool strokes_back(const Circuit& circuit, PartId pump) {
-  const Definition* definition = circuit.parts[pump].definition;
-  return definition && definition->role("compensated");
-}
+bool strokes_back(const Circuit& circuit, PartId pump) { return has_role(circuit, pump, "compensated"); }
 
 std::vector<std::string> actuators_fed_by(const Circuit& circuit, const StatePaths& paths, PartId pump) {
   std::vector<std::string> ports;
@@ -169,6 +168,8 @@ std::string returner(const Circuit& circuit, PartId part) {
 }
 
 std::string outcome_of_one(const Circuit& circuit, const Actuator& actuator, PortState state, int end) {
+  if (has_role(circuit, actuator.part, "brake"))
+    return state == PortState::pressed ? "so the brake is released" : gives_way(state) ? "so the brake holds" : "";
   if (state == PortState::pressed) return driven(circuit, actuator, end);
   if (state == PortState::shut) return "so it stands";
   if (gives_way(state)) return fmt::format("so its {} brings it back", returner(circuit, actuator.part));
@@ -186,6 +187,19 @@ std::string outcome_of_two(const Circuit& circuit, const Actuator& actuator, Por
   return "so it stands; a load may rest on the oil that is shut in";
 }
 
+// The side of a single-acting cylinder that does no work has to let air or leakage in and out.
+std::string vent_in_words(const Circuit& circuit, const StatePaths& paths, PartId part) {
+  const Definition* definition = circuit.parts[part].definition;
+  const Role* role = definition ? definition->role("single-acting") : nullptr;
+  if (!role || role->ports.size() < 2) return {};  // working port, then vent
+  const PortId port = circuit.port_of(part, role->ports[1]);
+  if (!port || circuit.ports[port].end != Port::End::joined) return "its other side only breathes";
+  const Condition condition = paths.nodes[circuit.ports[port].node.index];
+  if (condition == Condition::drained || condition == Condition::returned) return "its other side is open to the reservoir";
+  if (condition == Condition::open) return "its other side only breathes";
+  return condition == Condition::blocked ? "its other side is shut" : "its other side has oil on it";
+}
+
 std::string actuator_in_words(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator) {
   std::vector<std::string> said;
   PortState states[2] = {PortState::airy, PortState::airy};
@@ -193,6 +207,8 @@ std::string actuator_in_words(const Circuit& circuit, const StatePaths& paths, c
     said.push_back(port_in_words(circuit, paths, *reach));
     states[end_of(circuit, *reach)] = state_of(circuit, paths, *reach);
   }
+  const std::string vent = vent_in_words(circuit, paths, actuator.part);
+  if (!vent.empty()) said.push_back(vent);
   const Reach& first = *actuator.ports.front();
   const std::string outcome = actuator.ports.size() == 1
                                   ? outcome_of_one(circuit, actuator, state_of(circuit, paths, first), end_of(circuit, first))

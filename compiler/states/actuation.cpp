@@ -12,6 +12,13 @@ bool is_kept(const PositionRow& row) {
   return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) { return by.means == "detent"; });
 }
 
+// Only a spring brings a valve back by itself; one without stays where it was put, detent or not.
+bool is_sprung(const PositionRow& row) {
+  return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) { return by.means.rfind("spring", 0) == 0; });
+}
+
+bool has_springs(const Part& part) { return std::any_of(part.positions.begin(), part.positions.end(), is_sprung); }
+
 bool is_role(const Part& part, std::string_view role) { return part.definition && part.definition->role(role); }
 
 // `1Y1 on`, `1Y1 at 40 %`, `1Y1 pulse`, `V1 lever a`.
@@ -23,7 +30,10 @@ bool is_actuating(const Command& command) {
 
 class Actuating {
  public:
-  Actuating(const Circuit& circuit, const History& history) : circuit_(circuit), history_(history) {
+  Actuating(const Circuit& circuit, const History& history, Occasion occasion)
+      : circuit_(circuit), history_(history), occasion_(occasion) {
+    state.step = occasion.step;
+    if (occasion.step) state.motions = circuit.work.steps[occasion.step].motions;
     state.position.assign(circuit.parts.size(), -1);
     state.running.assign(circuit.parts.size(), false);
     commanded_.assign(circuit.parts.size(), false);
@@ -42,11 +52,11 @@ class Actuating {
     }
   }
 
-  void run_drives(bool from_rest) {
+  void run_drives() {
     for (std::uint32_t index = 0; index < circuit_.parts.size(); ++index) {
       const Part& part = circuit_.parts[{index}];
       if (!is_role(part, "prime-mover") && !is_role(part, "feeds")) continue;
-      if (drive_of(circuit_, {index}) == PartId{index}) state.running[index] = runs({index}, from_rest);
+      if (drive_of(circuit_, {index}) == PartId{index}) state.running[index] = runs({index});
     }
     for (std::uint32_t index = 0; index < circuit_.parts.size(); ++index)
       if (is_role(circuit_.parts[{index}], "feeds"))
@@ -81,34 +91,37 @@ class Actuating {
                        [&](const Command& command) { return command.part == part && command.kind == kind; });
   }
 
-  bool runs(PartId drive, bool from_rest) const {
-    if (from_rest && is_switched_by_cycle(circuit_, drive)) return false;
+  bool runs(PartId drive) const {
+    const Part& part = circuit_.parts[drive];
+    if (occasion_.rest && is_switched_by_cycle(circuit_, drive)) return false;
     if (is_told(drive, Command::Kind::stopped) || is_told(drive, Command::Kind::off)) return false;
     if (is_told(drive, Command::Kind::running) || is_told(drive, Command::Kind::on)) return true;
     // A hand pump works only where work is done.
-    if (is_role(circuit_.parts[drive], "hand")) return !from_rest;
+    if (is_role(part, "hand")) return !occasion_.rest;
+    if (part.has("stops-at-idle") && (occasion_.rest || (occasion_.step && !is_at_work(state)))) return false;
     const auto& rules = circuit_.work.control;
-    const bool ruled = std::any_of(rules.begin(), rules.end(), [&](const ControlRule& rule) {
+    return std::none_of(rules.begin(), rules.end(), [&](const ControlRule& rule) {
       return rule.command.part == drive && rule.command.kind == Command::Kind::running && decides(circuit_, rule);
     });
-    return !ruled;
   }
 
   const Circuit& circuit_;
   const History& history_;
+  Occasion occasion_;
   std::vector<bool> commanded_;
 };
 
 }  // namespace
 
 bool stays_put(const Part& part) {
-  return !part.positions.empty() && (part.rest < 0 || std::any_of(part.positions.begin(), part.positions.end(), is_kept));
+  return !part.positions.empty() &&
+         (!has_springs(part) || std::any_of(part.positions.begin(), part.positions.end(), is_kept));
 }
 
 std::int16_t left_alone(const Part& part, std::int16_t before) {
   if (part.positions.empty()) return -1;
   const bool known = before >= 0 && static_cast<std::size_t>(before) < part.positions.size();
-  if (known && (part.rest < 0 || is_kept(part.positions[before]))) return before;
+  if (known && (!has_springs(part) || is_kept(part.positions[before]))) return before;
   return static_cast<std::int16_t>(part.rest < 0 ? 0 : part.rest);
 }
 
@@ -123,17 +136,23 @@ History at_start(const Circuit& circuit) {
   return history;
 }
 
-State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, bool from_rest) {
-  Actuating actuating(circuit, history);
+bool is_at_work(const State& state) {
+  return std::any_of(state.motions.begin(), state.motions.end(), [](const Motion& motion) {
+    return motion.kind != Motion::Kind::stands && motion.kind != Motion::Kind::held;
+  });
+}
+
+State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, Occasion occasion) {
+  Actuating actuating(circuit, history, occasion);
   actuating.apply(commands);
-  actuating.run_drives(from_rest);
+  actuating.run_drives();
   actuating.apply({});  // rules that ask whether a drive runs
   actuating.settle();
   return std::move(actuating.state);
 }
 
 State stopped(const Circuit& circuit, const History& history) {
-  Actuating actuating(circuit, history);
+  Actuating actuating(circuit, history, {});
   actuating.settle();
   actuating.state.state_class = StateClass::stop;
   return std::move(actuating.state);
@@ -146,7 +165,7 @@ PartId drive_of(const Circuit& circuit, PartId pump) {
 }
 
 State rest_state(const Circuit& circuit) {
-  State state = actuated(circuit, {}, at_start(circuit), true);
+  State state = actuated(circuit, {}, at_start(circuit), {.rest = true, .step = {}});
   state.name = "rest";
   state.state_class = StateClass::rest;
   return state;

@@ -17,9 +17,17 @@ std::int16_t left_alone(const Part& part, std::int16_t before);
 // It stays where a pulse or a hand put it.
 bool stays_put(const Part& part);
 
+// When a state is asked for.
+struct Occasion {
+  bool rest = false;  // drives that the cycle or a rule switches stand still
+  StepId step;        // the step of the cycle: its motions are known to the rules
+};
+
 // The state under these commands and the control rules: positions, drives, energised solenoids; pilots settled.
-// `from_rest`: drives that the cycle or a rule switches stand still unless a command or rule runs them.
-State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, bool from_rest);
+State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, Occasion occasion);
+
+// Some actuator moves or presses.
+bool is_at_work(const State& state);
 
 // Everything off: drives, solenoids, hands; valves stay where a detent keeps them.
 State stopped(const Circuit& circuit, const History& history);

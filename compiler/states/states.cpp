@@ -8,16 +8,12 @@
 namespace ferrule {
 namespace {
 
-bool is_at_work(const Motion& motion) {
-  return motion.kind != Motion::Kind::stands && motion.kind != Motion::Kind::held;
-}
-
 bool runs_a_drive(const State& state) {
   return std::find(state.running.begin(), state.running.end(), true) != state.running.end();
 }
 
 bool is_idle(const State& state) {
-  return runs_a_drive(state) && std::none_of(state.motions.begin(), state.motions.end(), is_at_work);
+  return runs_a_drive(state) && !is_at_work(state);
 }
 
 bool is_same(const State& a, const State& b) { return a.position == b.position && a.running == b.running; }
@@ -38,33 +34,13 @@ class Cycle {
  private:
   void run_step(StepId id) {
     const Step& step = circuit_.work.steps[id];
-    State state = actuated(circuit_, step.commands, history_, false);
+    State state = actuated(circuit_, step.commands, history_, {.rest = false, .step = id});
     state.name = step.name;
-    state.step = id;
-    state.motions = step.motions;
-    // Rules may ask for motions and for the step, so once more with both known.
-    state = with_step(std::move(state), step, id);
     state.state_class = is_idle(state) ? StateClass::idle : StateClass::work;
     history_.position = state.position;
     latch(circuit_, step.until, history_.latched);
     steps.push_back(std::move(state));
     add_stop("stop after " + step.name);
-  }
-
-  State with_step(State known, const Step& step, StepId id) const {
-    std::vector<Command> commands = step.commands;
-    for (const Command& command : commanded_by_rules({circuit_, known, history_.latched})) {
-      const bool said = std::any_of(known.settings.begin(), known.settings.end(), [&](const Command& other) {
-        return other.part == command.part && other.solenoid == command.solenoid;
-      });
-      if (!said) commands.push_back(command);
-    }
-    if (commands.size() == step.commands.size()) return known;
-    State state = actuated(circuit_, commands, history_, false);
-    state.name = step.name;
-    state.step = id;
-    state.motions = step.motions;
-    return state;
   }
 
   // Only valves that stay where they were put tell one stop from another.
@@ -124,7 +100,7 @@ std::optional<Command> bringing(const Circuit& circuit, PartId valve, std::int16
   command.kind = Command::Kind::lever;
   for (const Actuation& by : circuit.parts[valve].positions[position].by) {
     if (by.means == "pilot") return std::nullopt;
-    if (by.means.find("solenoid") != std::string::npos && !by.tag.empty()) {
+    if (!by.tag.empty()) {
       command.kind = Command::Kind::on;
       command.solenoid = by.tag;
     }
@@ -152,7 +128,7 @@ std::vector<Single> singles_of(const Circuit& circuit, const State& rest) {
 }
 
 State acting(const Circuit& circuit, std::vector<Command> commands, std::string name) {
-  State state = actuated(circuit, commands, at_start(circuit), false);
+  State state = actuated(circuit, commands, at_start(circuit), {});
   state.name = std::move(name);
   state.state_class = StateClass::work;
   return state;
