@@ -175,7 +175,10 @@ std::optional<Operand> Calculation::word() {
   if (cursor.at_sign("(") && (term.text == "min" || term.text == "max" || term.text == "sqrt")) return function(term.text, term.span);
   const Meaning meaning = names ? names->find(term.text, term.span) : Meaning{};
   if (meaning.kind == Meaning::Kind::value) return Operand{meaning.quantity, term.span, false, false};
-  if (meaning.kind == Meaning::Kind::none)
+  if (const std::string parted = with_blank(term.text); meaning.kind == Meaning::Kind::none && !parted.empty())
+    reading.report(fault::number_unreadable, term.span, fmt::format("`{}` lacks the blank between number and unit", term.text),
+                   fmt::format("write `{}`", parted));
+  else if (meaning.kind == Meaning::Kind::none)
     reading.report(fault::unknown_name, term.span, fmt::format("`{}` is no value: {} needs a number or a name", term.text, purpose),
                    write_instead(term.text, names ? names->known() : std::vector<std::string>{},
                                  "write a number with its unit, or name the value: `let " + std::string(term.text) + " = ...`"));

@@ -47,6 +47,9 @@ std::optional<Unit> unit_named(std::string_view symbol);
 // The spelling of the known unit nearest to `symbol`, for did-you-mean; empty when none is near.
 std::string nearest_unit(std::string_view symbol);
 
+// `10 bar` for `10bar`: a number that touches its unit is a word to the grammar. Empty when it is neither.
+std::string with_blank(std::string_view word);
+
 // For people: the value in the usual unit of its dimension, three to four significant digits ("160 bar", "21.3 L/min").
 std::string shown(Quantity quantity);
 // The value in the given unit without the unit's name.

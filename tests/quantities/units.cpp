@@ -132,6 +132,15 @@ TEST_CASE("no unit is listed twice, and each one is found by its own spelling") 
   }
 }
 
+TEST_CASE("a number that touches its unit is recognised") {
+  CHECK(with_blank("10bar") == "10 bar");
+  CHECK(with_blank("1.5kW") == "1.5 kW");
+  CHECK(with_blank("45°C") == "45 °C");
+  CHECK(with_blank("1V1") == "");
+  CHECK(with_blank("bar") == "");
+  CHECK(with_blank("10") == "");
+}
+
 TEST_CASE("what is no unit is told so, with the one that was meant when one is near") {
   CHECK_FALSE(unit_named("lpm"));
   CHECK_FALSE(unit_named("BAR"));
