@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "compiler/hydraulics/descent.hpp"
+#include "compiler/hydraulics/merging.hpp"
 
 namespace ferrule::hydraulics {
 namespace {
@@ -20,16 +21,24 @@ bool is_two_way(const Branch& branch) { return std::holds_alternative<Loss>(*bra
 class Division {
  public:
   explicit Division(const Network& network) : net_(network), touching_(network.points(), 0), taken_(network.branches.size(), false) {}
+  const Network& network() const { return net_; }
   void cut_dead_ends();
+  void merge_losses() { merging_.merge(net_, taken_, touching_); }
   std::vector<Block> blocks() const;
-  // Pressures along the lines that were cut off, from the mouth outward.
-  void fill_dead_ends(Solution& solution) const;
+  // What was merged and cut off, from the solution of the rest.
+  void fill_in(Solution& solution) const {
+    merging_.tell_apart(net_, solution);
+    fill_dead_ends(solution);
+  }
 
  private:
   bool is_still(const Block& block) const;
+  // Pressures along the lines that were cut off, from the mouth outward.
+  void fill_dead_ends(Solution& solution) const;
   std::uint32_t terminal(const Branch& branch, std::uint32_t t) const { return net_.terminals[branch.first_terminal + t]; }
 
-  const Network& net_;
+  Network net_;  // grows by the merged branches
+  Merging merging_;
   std::vector<std::uint32_t> touching_;  // by point: terminals of branches not cut off
   std::vector<bool> taken_;              // by branch: cut off as a dead end
   std::vector<DeadEnd> dead_ends_;
@@ -134,18 +143,22 @@ std::vector<Block> Division::blocks() const {
 }  // namespace
 
 Solution settle(const Network& network) {
-  Solution solution;
-  solution.settled = true;
-  solution.pressure = network.fixed;
-  for (double& pressure : solution.pressure)
-    if (pressure != pressure) pressure = 0;
-  solution.local.assign(network.locals, 0);
-  solution.made_up.assign(network.points(), 0);
   Division division(network);
   division.cut_dead_ends();
-  std::vector<std::uint32_t> row_of_point(network.points(), none);
-  for (const Block& block : division.blocks()) Descent(network, block, row_of_point).run(solution);
-  division.fill_dead_ends(solution);
+  division.merge_losses();
+  const Network& reduced = division.network();
+  Solution solution;
+  solution.settled = true;
+  solution.pressure = reduced.fixed;
+  for (double& pressure : solution.pressure)
+    if (pressure != pressure) pressure = 0;
+  solution.local.assign(reduced.locals, 0);
+  solution.made_up.assign(reduced.points(), 0);
+  std::vector<std::uint32_t> row_of_point(reduced.points(), none);
+  for (const Block& block : division.blocks()) Descent(reduced, block, row_of_point).run(solution);
+  division.fill_in(solution);
+  std::erase_if(solution.worst, [&](std::uint32_t branch) { return branch >= network.branches.size(); });
+  solution.local.resize(network.locals);
   return solution;
 }
 

@@ -109,6 +109,18 @@ void report_notes(OperatingPoint& point, const Reading& reading, const Model& mo
       point.alternating.push_back(name_of(circuit, circuit.elements.rows[index]));
 }
 
+// Bodies that only friction could put in order have no speed, and no flow of their own.
+void leave_open(OperatingPoint& point, const Shared& shared, const std::vector<std::size_t>& bodies) {
+  if (bodies.empty()) return;
+  std::string tags;
+  for (std::size_t index : bodies) {
+    const MovingBody& body = shared.bodies[index];
+    tags += (tags.empty() ? "" : index == bodies.back() ? " and " : ", ") + shared.reading.circuit.parts[body.part].tag;
+    for (ElementId id : body.elements) point.speed[id.index] = point.flow[id.index] = unknown;
+  }
+  point.notes.push_back(tags + (bodies.size() > 1 ? " share the flow: which moves first is left to friction" : ": its speed is undetermined"));
+}
+
 std::vector<std::string> in_order(std::vector<std::string> texts) {
   std::sort(texts.begin(), texts.end());
   texts.erase(std::unique(texts.begin(), texts.end()), texts.end());
@@ -131,7 +143,7 @@ OperatingPoint solved(const Shared& shared, const State& state) {
   report_flows(point, step, model, solution);
   report_speeds(point, shared, model, solution);
   report_notes(point, step, model, solution, tripped);
-  note_undetermined(point, step.circuit, model, solution);
+  leave_open(point, shared, undetermined_bodies(model, solution));
   const std::vector<bool> plays = playing(point, model);
   shared.reading.tell_assumed(plays, point.defaults);
   step.tell_assumed(plays, point.defaults);
@@ -148,8 +160,16 @@ struct Solver::Inside {
 
 Solver::Solver(const Circuit& circuit) : inside_(new Inside{hydraulics::Shared(circuit)}) {}
 Solver::~Solver() = default;
+Solver::Solver(Solver&&) noexcept = default;
 OperatingPoint Solver::at(const State& state) const { return hydraulics::solved(inside_->shared, state); }
 
 OperatingPoint solve(const Circuit& circuit, const State& state) { return Solver(circuit).at(state); }
+
+Points::Points(const Circuit& circuit, std::span<const State> states) : states_(states), solver_(circuit), known_(states.size()) {}
+
+const OperatingPoint& Points::operator[](std::size_t state) const {
+  if (!known_[state]) known_[state] = std::make_unique<const OperatingPoint>(solver_.at(states_[state]));
+  return *known_[state];
+}
 
 }  // namespace ferrule

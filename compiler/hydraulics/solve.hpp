@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -42,11 +43,25 @@ class Solver {
  public:
   explicit Solver(const Circuit& circuit);
   ~Solver();
+  Solver(Solver&&) noexcept;
   OperatingPoint at(const State& state) const;
 
  private:
   struct Inside;
   std::unique_ptr<const Inside> inside_;
+};
+
+// The points of many states, each solved when it is first asked for. Circuit and states outlive it.
+class Points {
+ public:
+  Points(const Circuit& circuit, std::span<const State> states);
+  std::size_t size() const { return states_.size(); }
+  const OperatingPoint& operator[](std::size_t state) const;
+
+ private:
+  std::span<const State> states_;
+  Solver solver_;
+  mutable std::vector<std::unique_ptr<const OperatingPoint>> known_;
 };
 
 }  // namespace ferrule

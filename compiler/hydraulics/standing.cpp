@@ -1,6 +1,8 @@
 #include "compiler/hydraulics/standing.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "compiler/hydraulics/units.hpp"
@@ -95,6 +97,70 @@ std::vector<bool> trapped_points(const Model& model, const Solution& solution) {
   return trapped;
 }
 
-void note_undetermined(OperatingPoint&, const Circuit&, const Model&, const Solution&) {}
+namespace {
+
+using Rows = std::vector<std::vector<double>>;
+
+// What the moving bodies give to each free point they touch: one row a point, one column a body.
+Rows balance_of(const Model& model, const Solution& solution, const std::vector<std::size_t>& moving) {
+  const Network& net = model.network;
+  std::map<std::uint32_t, std::vector<double>> rows;
+  for (std::size_t column = 0; column < moving.size(); ++column) {
+    const Branch& branch = net.branches[model.body_branch[moving[column]]];
+    const std::size_t way = solution.local[branch.first_local] > solution.local[branch.first_local + 1] ? 0 : 1;
+    for (std::uint32_t t = 0; t < branch.terminals; ++t) {
+      const std::uint32_t point = net.terminals[branch.first_terminal + t];
+      if (net.is_fixed(point)) continue;
+      auto& row = rows.try_emplace(point, moving.size(), 0.0).first->second;
+      row[column] += net.gives[branch.first_gives + t * 2 + way];
+    }
+  }
+  Rows balance;
+  for (auto& [point, row] : rows) balance.push_back(std::move(row));
+  return balance;
+}
+
+// Columns that take part in the null space of the rows (Gauss-Jordan).
+std::vector<bool> exchangeable(Rows rows, std::size_t columns) {
+  constexpr double nil = 1e-9;
+  std::vector<std::size_t> pivot_of_row;
+  std::vector<bool> is_pivot(columns, false);
+  for (std::size_t column = 0; column < columns && pivot_of_row.size() < rows.size(); ++column) {
+    const std::size_t top = pivot_of_row.size();
+    const auto best = std::max_element(rows.begin() + static_cast<std::ptrdiff_t>(top), rows.end(), [&](const auto& a, const auto& b) {
+      return std::fabs(a[column]) < std::fabs(b[column]);
+    });
+    if (std::fabs((*best)[column]) < nil) continue;
+    std::swap(*best, rows[top]);
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+      const double share = row == top ? 0 : rows[row][column] / rows[top][column];
+      for (std::size_t i = column; share != 0 && i < columns; ++i) rows[row][i] -= share * rows[top][i];
+    }
+    pivot_of_row.push_back(column);
+    is_pivot[column] = true;
+  }
+  std::vector<bool> free(columns);
+  for (std::size_t column = 0; column < columns; ++column) free[column] = !is_pivot[column];
+  for (std::size_t row = 0; row < pivot_of_row.size(); ++row)
+    for (std::size_t column = 0; column < columns; ++column)
+      if (!is_pivot[column] && std::fabs(rows[row][column]) > nil) free[pivot_of_row[row]] = true;
+  return free;
+}
+
+}  // namespace
+
+std::vector<std::size_t> undetermined_bodies(const Model& model, const Solution& solution) {
+  std::vector<std::size_t> moving, found;
+  for (std::size_t body = 0; body < model.body_branch.size(); ++body) {
+    if (model.body_branch[body] == no_branch) continue;
+    const Branch& branch = model.network.branches[model.body_branch[body]];
+    if (std::fabs(solution.local[branch.first_local] - solution.local[branch.first_local + 1]) > flows) moving.push_back(body);
+  }
+  if (moving.size() < 2) return found;
+  const std::vector<bool> free = exchangeable(balance_of(model, solution, moving), moving.size());
+  for (std::size_t column = 0; column < moving.size(); ++column)
+    if (free[column]) found.push_back(moving[column]);
+  return found;
+}
 
 }  // namespace ferrule::hydraulics

@@ -10,7 +10,8 @@ namespace ferrule::hydraulics {
 // By point: no open way joins it to anything that gives it a pressure.
 std::vector<bool> trapped_points(const Model& model, const Solution& solution);
 
-// Adds a note for bodies that share one flow by nothing but friction; their flows and speeds become unknown.
-void note_undetermined(OperatingPoint& point, const Circuit& circuit, const Model& model, const Solution& solution);
+// Bodies (by index) whose flows can be exchanged without any other flow or pressure changing: which of them moves is
+// left to friction. (A null space of the flow balance of the moving bodies alone.)
+std::vector<std::size_t> undetermined_bodies(const Model& model, const Solution& solution);
 
 }  // namespace ferrule::hydraulics

@@ -124,3 +124,31 @@ TEST_CASE("A locked chamber carries the load that presses on it") {
   CHECK(r.p("a") == Approx(30000 / (std::numbers::pi / 4 * 0.05 * 0.05) / 1e5).epsilon(1e-3));  // 152.8 bar, friction nil at rest
   CHECK_FALSE(r.trapped("a"));
 }
+
+// Two equal cylinders on one lossless tee: the pressure is known, who moves is not (common practice: the easier one first).
+TEST_CASE("What only friction decides has no number") {
+  Bench b = power_pack();
+  b.cylinder("C1", "p", "t", 50, 28, 250);
+  b.cylinder("C2", "p", "t", 50, 28, 250);
+  b.moves("C1", Motion::Kind::extends, 10 * kN);
+  b.moves("C2", Motion::Kind::extends, 10 * kN);
+  const Reading r(b);
+  REQUIRE(r.point.settled);
+  CHECK(r.p("p") == Approx(10250 / 19.634954e-4 / 1e5).epsilon(1e-3));
+  CHECK(std::isnan(r.v("C1")));
+  REQUIRE(r.point.notes.size() == 1);
+  CHECK(r.point.notes[0] == "C1 and C2 share the flow: which moves first is left to friction");
+  Bench unequal = b;
+  unequal.state.motions[1].load.force->si = 12 * kN;
+  CHECK(Reading(unequal).v("C2") == Approx(0).margin(1e-6));
+  CHECK(Reading(unequal).v("C1") == Approx(18.879 / 19.634954 / 6 * 1000).epsilon(1e-4));
+}
+
+TEST_CASE("Points are solved when asked for") {
+  const Bench b = power_pack();
+  const std::vector<State> states(3, b.state);
+  const Points points(b.circuit, states);
+  REQUIRE(points.size() == 3);
+  CHECK(&points[1] == &points[1]);
+  CHECK(points[2].settled);
+}
