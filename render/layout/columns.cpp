@@ -36,7 +36,7 @@ struct BlockColumns {
     const Node* left = a.node >= 0 ? &plan.nodes[a.node] : nullptr;
     const Node* right = b.node >= 0 ? &plan.nodes[b.node] : nullptr;
     int gap = (left ? left->cell.room.right : 0) - (right ? right->cell.room.left : 0);
-    if (left && right) gap += 4;
+    if (left && right) gap += left->kind == Node::Kind::entry || right->kind == Node::Kind::entry ? 2 : 4;
     else gap += left || right ? 2 : 4;
     if (left && right && left->mate_right == b.node) gap = std::max(gap, reach(*left, false) + reach(*right, true) + 4);
     if (left && b.slot >= 0) gap = std::max(gap, tee_reach(*left, b.slot));
@@ -100,10 +100,11 @@ struct BlockColumns {
       below[plan.slots[slot].row - strand.low].push_back(grip);
       above[plan.slots[slot].row - 1 - strand.low].push_back(grip);
     }
-    for (std::size_t c = 0; c < below.size(); ++c) pull_trunk(below[c], above[c]);
+    const bool pair = strand.taps.size() == 2 && plan.net_strands[strand.net].size() == 1;
+    for (std::size_t c = 0; c < below.size(); ++c) pull_trunk(below[c], above[c], pair);
   }
 
-  void pull_trunk(const std::vector<Grip>& below, const std::vector<Grip>& above) {
+  void pull_trunk(const std::vector<Grip>& below, const std::vector<Grip>& above, bool pair) {
     if (below.empty() || above.empty() || below.size() * above.size() > many) {
       std::vector<Grip> all = below;
       all.insert(all.end(), above.begin(), above.end());
@@ -112,7 +113,7 @@ struct BlockColumns {
     }
     const int count = int(std::max(below.size(), above.size()));
     for (const Grip& b : below)
-      for (const Grip& a : above) tie(b, a, weight(b, a) * unit / count);
+      for (const Grip& a : above) tie(b, a, weight(b, a, pair) * unit / (main_pair(b, a) ? 1 : count));
   }
 
   void tie(const Grip& a, const Grip& b, int weight) {
@@ -120,9 +121,9 @@ struct BlockColumns {
   }
 
   // Slots stay straight, a jog stands next to the valve (layout rules: B jogs at one height, A rises straight).
-  int weight(const Grip& below, const Grip& above) const {
+  int weight(const Grip& below, const Grip& above, bool pair) const {
     if (below.slot && above.slot) return 8;
-    if (block_is_supply()) return on_main(below) && on_main(above) ? 8 : 1;
+    if (block_is_supply()) return main_pair(below, above) ? 16 : pair ? 6 : 1;
     int weight = below.slot || above.slot ? 4 : 5;
     for (const Grip& grip : {below, above})
       if (grip.node >= 0 && plan.nodes[grip.node].item->family == "directional") weight = first_lane(grip) ? 5 : 3;
@@ -133,6 +134,9 @@ struct BlockColumns {
 
   // The pump's line comes first: it stands straight, what hangs on it bends.
   bool on_main(const Grip& grip) const { return grip.slot || plan.nodes[grip.node].main_line; }
+  bool main_pair(const Grip& a, const Grip& b) const {
+    return block_is_supply() && on_main(a) && on_main(b) && !(a.slot && b.slot);
+  }
 
   bool first_lane(const Grip& grip) const {
     const Node& node = plan.nodes[grip.node];

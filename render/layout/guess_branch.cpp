@@ -21,12 +21,14 @@ struct Branch {
   int target(const Tap& tap) const {
     if (tap.strand < 0) return -1;
     const int row = plan.nodes[tap.node].row;
+    const bool valve = plan.nodes[tap.node].item->tier == Tier::control;
     int best = -1, least = 1 << 30, asked = 0;
     for (const int o : plan.strands[tap.strand].taps) {
       const Tap& other = plan.taps[o];
       if (other.node == tap.node || !done[other.node] || ++asked > 64) continue;
       const int gap = plan.nodes[other.node].row - row;
-      const int far = 2 * std::abs(gap) + (gap < 0);
+      int far = 2 * std::abs(gap) + (gap < 0);
+      if (valve && plan.nodes[other.node].item->tier == Tier::actuator) far = -1;   // main line first
       if (far < least) least = far, best = o;
     }
     return best;
@@ -188,6 +190,7 @@ int leading(const Plan& plan, const Slot& slot) {
     int far = 4 * std::abs(node.row - slot.row);
     if (slot.block == 0) {
       far += tap.way == Way::up && node.row < slot.row ? 0 : tap.way == Way::down && node.row >= slot.row ? 2 : 400;
+      if (node.item->family == "pump") far -= 20;
       if (node.item->family == "relief" || node.kind == Node::Kind::entry) far += 200;
     } else {
       const Side side = pin_of(plan, tap).side;

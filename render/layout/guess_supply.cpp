@@ -36,20 +36,26 @@ struct Supply {
     return best;
   }
 
-  // In line between pump and valves: its upper net goes on to the branches or to another such part.
+  // In line between pump and valves: fed by a pump or another such part from below, and its upper net goes on.
   void find_main() {
     std::vector<int> nodes = plan.blocks[0].nodes;
-    std::stable_sort(nodes.begin(), nodes.end(), [&](int a, int b) { return plan.nodes[a].row > plan.nodes[b].row; });
-    for (const int n : nodes) {
-      bool lower = false, upper = false;
-      for (const int t : plan.nodes[n].taps) {
-        const Tap& tap = plan.taps[t];
-        if (tap.strand < 0 || plan.problem->nets[tap.net].kind == NetKind::return_) continue;
-        lower = lower || tap.way == Way::down;
-        if (tap.way == Way::up) upper = upper || leads_on(tap);
-      }
-      main[n] = lower && upper;
+    std::stable_sort(nodes.begin(), nodes.end(), [&](int a, int b) { return plan.nodes[a].row < plan.nodes[b].row; });
+    std::vector<char> fed(plan.nodes.size(), 0);
+    for (const int n : nodes) fed[n] = plan.nodes[n].item->family == "pump" || is_fed(n, fed);
+    for (std::size_t i = nodes.size(); i-- > 0;)
+      for (const int t : plan.nodes[nodes[i]].taps)
+        if (plan.taps[t].way == Way::up && plan.taps[t].strand >= 0 && plan.nodes[nodes[i]].item->family != "pump" && fed[nodes[i]])
+          main[nodes[i]] |= leads_on(plan.taps[t]);
+  }
+
+  bool is_fed(int n, const std::vector<char>& fed) const {
+    for (const int t : plan.nodes[n].taps) {
+      const Tap& tap = plan.taps[t];
+      if (tap.way != Way::down || tap.strand < 0 || plan.problem->nets[tap.net].kind == NetKind::return_) continue;
+      for (const int o : plan.strands[tap.strand].taps)
+        if (plan.taps[o].way == Way::up && fed[plan.taps[o].node]) return true;
     }
+    return false;
   }
 
   bool leads_on(const Tap& tap) const {

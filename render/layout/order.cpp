@@ -36,6 +36,11 @@ struct Mirror {
     const Strand& strand = plan.strands[tap.strand];
     for (const int s : strand.slots)
       if (plan.slots[s].row == plan.nodes[tap.node].row) return x = plan.slots[s].guess, true;
+    // An actuator looks at its valve, everything else at all it is joined to.
+    const bool actuator = plan.nodes[tap.node].item->tier == Tier::actuator;
+    if (actuator)
+      for (const int t : strand.taps)
+        if (directional(plan.nodes[plan.taps[t].node])) return x = guess_of(plan, plan.taps[t]), true;
     long sum = 0, count = 0;
     for (const int t : strand.taps)
       if (plan.taps[t].node != tap.node && count < 32) sum += guess_of(plan, plan.taps[t]), ++count;
@@ -80,7 +85,7 @@ struct Mirror {
   }
 
   void choose(Node& node, int middle) const {
-    if (node.item->poses.size() < 2 || directional(node) || node.mate_left >= 0 || node.mate_right >= 0) return;
+    if (node.item->poses.size() < 2 || directional(node) || node.item->family == "cylinder" || node.mate_left >= 0 || node.mate_right >= 0) return;
     const int centre = node.guess + node.stand().centre.x;
     int best = node.pose, least = cost(node, node.stand(), middle);
     for (std::size_t p = 0; p < node.item->poses.size(); ++p) {
@@ -224,14 +229,15 @@ void choose_text_sides(Plan& plan, const std::vector<int>& middle) {
 void put_in_order(Plan& plan) {
   std::vector<char> done(plan.nodes.size(), 0);
   std::vector<int> middle(plan.blocks.size());
-  for (const int round : {0, 1}) {
+  for (const int round : {0, 1, 2}) {
     std::fill(done.begin(), done.end(), 0);
     guess_supply(plan);
     for (std::size_t b = 1; b < plan.blocks.size(); ++b) guess_branch(plan, int(b), done);
     guess_slots(plan);
     for (std::size_t b = 0; b < plan.blocks.size(); ++b) middle[b] = middle_of(plan, plan.blocks[b]);
-    if (round == 0)
-      for (Node& node : plan.nodes) Mirror{plan}.choose(node, middle[node.block]);
+    // Actuators turn to their valve first, the rest to their lanes.
+    for (Node& node : plan.nodes)
+      if (round < 2 && (node.item->tier == Tier::actuator) == (round == 0)) Mirror{plan}.choose(node, middle[node.block]);
   }
   sort_rows(plan);
   gather_troughs(plan);
