@@ -25,7 +25,7 @@ struct CellBuilder {
   std::vector<Box> solid;        // texts, marks, own vertical lines
   std::vector<Box> corridors;    // lines that leave: straight on from every joined port
   Box body;
-  bool letters_done = false;
+  int spread = 0;                // least distance of its turning lines from its centre
 
   explicit CellBuilder(Plan& p, Node& n) : plan(p), node(n), body(n.stand().box) { open_corridors(); }
 
@@ -241,7 +241,8 @@ struct CellBuilder {
     const Pin& pin = pin_of(plan, tap);
     const int out = pin.side == Side::left ? -1 : 1;
     const int edge = out < 0 ? std::min(body.left, pin.at.x) : std::max(body.right, pin.at.x);
-    for (int away = 4;; away += 2) {
+    const int wide = spread - std::abs(edge - node.stand().centre.x);
+    for (int away = std::max(4, wide + (wide & 1));; away += 2) {
       const int x = edge + out * away;
       const Box line = tap.way == Way::up ? Box{x, -far, x, pin.at.y} : Box{x, pin.at.y, x, far};
       if (!clear_of_solid(line, 3)) continue;
@@ -256,23 +257,47 @@ struct CellBuilder {
       if (plan.taps[t].way == Way::hang) hang(plan.taps[t]);
   }
 
-  // The mark hangs 2 M under the last corner, beside everything else of the cell (gold rule 8).
+  // The mark hangs 2 M under the last corner, beside everything else of the cell (gold rule 8); from a side 4 M outside the
+  // lanes there.
   void hang(Tap& tap) {
     const Pin& pin = pin_of(plan, tap);
     const bool below = pin.side == Side::below;
     const int out = pin.side == Side::left ? -1 : 1;
+    const int first = below ? 0 : outermost_lane(out) + 8;
+    const int last = outermost(out) + 16;
     for (int drop = 4;; drop += 2)
-      for (int away = below ? 0 : 8; away <= (below ? 0 : 60); away += 2) {
-        const Point port{pin.at.x + out * away, pin.at.y + drop};
-        const Box mark{port.x - 2, port.y, port.x + 2, port.y + 6};
-        const Box line{port.x, below ? port.y : pin.at.y, port.x, port.y};
-        if (!clear_of_solid(mark, 2) || (!below && !clear_of_solid(line, 2)) || crosses_corridor(mark, below ? port.x : far)) continue;
-        solid.push_back(mark);
-        if (!below) solid.push_back(line);
-        tap.lane = port.x;
-        node.cell.marks.push_back(port);
-        return;
-      }
+      for (int away = first; away <= last; away += 2)
+        for (const int way : {out, -out})
+          if ((way == out || below) && hangs(tap, pin, {pin.at.x + way * away, pin.at.y + drop}, below)) return;
+  }
+
+  bool hangs(Tap& tap, const Pin& pin, Point port, bool below) {
+    const Box mark{port.x - 2, port.y, port.x + 2, port.y + 6};
+    const int turn = below ? port.y - 4 : pin.at.y;          // height of the piece that leads aside
+    const Box line{port.x, below ? turn : pin.at.y, port.x, port.y};
+    const bool aside = port.x != pin.at.x;
+    if (!clear_of_solid(mark, 2) || crosses_corridor(mark, below && !aside ? port.x : far)) return false;
+    if (aside && !clear_of_solid(line, 2)) return false;
+    if (below && aside && (turn < pin.at.y + 2 || !clear_of_solid({std::min(port.x, pin.at.x), turn, std::max(port.x, pin.at.x), turn}, 1)))
+      return false;
+    solid.push_back(mark);
+    if (aside) solid.push_back(line);
+    tap.lane = port.x;
+    node.cell.marks.push_back(port);
+    return true;
+  }
+
+  // How far from the body's edge on one side the lines turn; how far anything reaches.
+  int outermost_lane(int out) const {
+    int most = 0;
+    for (const Box& box : solid)
+      if (box.left == box.right) most = std::max(most, out < 0 ? body.left - box.left : box.right - body.right);
+    return most;
+  }
+  int outermost(int out) const {
+    int most = body.right - body.left;
+    for (const Box& box : solid) most = std::max(most, out < 0 ? body.left - box.left : box.right - body.right);
+    return most + (most & 1);
   }
 
   bool crosses_corridor(const Box& mark, int own_x) const {
@@ -297,15 +322,48 @@ struct CellBuilder {
 
 }  // namespace
 
-void build_cells(Plan& plan) {
-  for (Node& node : plan.nodes) {
-    if (node.item->trough || node.kind == Node::Kind::tail) continue;   // texts wait for the trough's width
-    CellBuilder builder(plan, node);
-    builder.put_texts();
-    builder.turn_sides();
-    builder.hang_marks();
-    builder.close();
+namespace {
+
+bool turns_both_sides(const Plan& plan, const Node& node) {
+  bool left = false, right = false;
+  for (const int t : node.taps) {
+    const Tap& tap = plan.taps[t];
+    if (tap.way != Way::up && tap.way != Way::down) continue;
+    left = left || pin_of(plan, tap).side == Side::left, right = right || pin_of(plan, tap).side == Side::right;
   }
+  return left && right;
+}
+
+bool lies_between(const Plan& plan, const Node& node) {
+  int tees = 0;
+  for (const int t : node.taps) tees += plan.taps[t].way == Way::tee;
+  return tees == 2 && node.taps.size() == 2;
+}
+
+void build(Plan& plan, Node& node, int spread) {
+  if (node.item->trough || node.kind == Node::Kind::tail) return;   // texts wait for the trough's width
+  CellBuilder builder(plan, node);
+  builder.spread = spread;
+  builder.put_texts();
+  builder.turn_sides();
+  builder.hang_marks();
+  builder.close();
+}
+
+}  // namespace
+
+// What lies between two lanes (cross reliefs) says how far an actuator's lines must spread to come down straight.
+void build_cells(Plan& plan) {
+  std::vector<int> spread(plan.blocks.size(), 0);
+  for (const bool wide : {false, true})
+    for (Node& node : plan.nodes) {
+      const bool actuator = node.item->tier == Tier::actuator && turns_both_sides(plan, node);
+      if (actuator != wide) continue;
+      build(plan, node, wide ? spread[node.block] : 0);
+      if (!lies_between(plan, node)) continue;
+      const int width = node.cell.room.right - node.cell.room.left;
+      spread[node.block] = std::max(spread[node.block], width / 2 + 4);
+    }
 }
 
 }  // namespace ferrule::layout

@@ -23,6 +23,7 @@ struct BlockColumns {
   std::vector<int> x;
   std::vector<Gap> gaps;
   std::vector<Pull> pulls;
+  bool spread = false;         // an actuator has lanes on both sides: both jog, alike
 
   void add_variables() {
     for (const int n : block.nodes)
@@ -126,7 +127,7 @@ struct BlockColumns {
     if (block_is_supply()) return main_pair(below, above) ? 16 : pair ? 6 : 1;
     int weight = below.slot || above.slot ? 4 : 5;
     for (const Grip& grip : {below, above})
-      if (grip.node >= 0 && plan.nodes[grip.node].item->family == "directional") weight = first_lane(grip) ? 5 : 3;
+      if (grip.node >= 0 && plan.nodes[grip.node].item->family == "directional") weight = first_lane(grip) && !spread ? 5 : 3;
     return weight;
   }
 
@@ -150,6 +151,7 @@ struct BlockColumns {
   // An actuator with ports on both sides stands over the middle of its valve.
   void centre_spread() {
     int valve = -1, valves = 0;
+    spread = false;
     for (const int n : block.nodes)
       if (plan.nodes[n].item->tier == Tier::control && plan.nodes[n].item->family == "directional") valve = n, ++valves;
     if (valves != 1) return;
@@ -159,6 +161,7 @@ struct BlockColumns {
       for (const int t : node.taps)
         if (const Side side = pin_of(plan, plan.taps[t]).side; plan.taps[t].strand >= 0) sides += side == Side::left || side == Side::right;
       if (node.item->tier != Tier::actuator || sides < 2) continue;
+      spread = true;
       pulls.push_back({var_of_node[n], var_of_node[valve], node.stand().centre.x - plan.nodes[valve].stand().centre.x, 4 * unit});
     }
   }
@@ -176,7 +179,6 @@ struct BlockColumns {
   }
 
   void solve() {
-    centre_spread();
     settle(x, gaps, pulls);
     for (const int n : block.nodes)
       if (!plan.nodes[n].placed_apart) plan.nodes[n].x = x[var_of_node[n]];
@@ -230,6 +232,31 @@ void shift(Plan& plan, const Block& block, int by) {
   for (const int s : block.slots) plan.slots[s].x += by;
 }
 
+// Ends of the supply's lines that would come too near to ends of the branches' lines in the channel between them.
+int too_near(const Plan& plan, int by) {
+  std::vector<int> branch_ends, supply_ends;
+  for (std::size_t n = 0; n < plan.net_strands.size(); ++n) {
+    if (plan.net_strands[n].size() < 2 || plan.home[n] != plan.supply_rows) continue;
+    for (const int s : plan.net_strands[n])
+      if (int x = 0; end_at_home(plan, plan.strands[s], x)) (plan.strands[s].block ? branch_ends : supply_ends).push_back(x);
+  }
+  std::sort(branch_ends.begin(), branch_ends.end());
+  int count = 0;
+  for (const int x : supply_ends) {
+    const auto next = std::lower_bound(branch_ends.begin(), branch_ends.end(), x + by - 5);
+    count += next != branch_ends.end() && *next < x + by + 6;
+  }
+  return count;
+}
+
+// The least further shift to the left that keeps tees and lines apart.
+int shift_clear(const Plan& plan, int by) {
+  int best = by, least = too_near(plan, by);
+  for (int step = 4; step <= 48 && least > 0; step += 4)
+    if (const int now = too_near(plan, by - step); now < least) least = now, best = by - step;
+  return best;
+}
+
 void set_side_by_side(Plan& plan) {
   int x = 0;
   for (std::size_t b = 1; b < plan.blocks.size(); ++b) {
@@ -242,9 +269,10 @@ void set_side_by_side(Plan& plan) {
   Block& supply = plan.blocks[0];
   measure(plan, supply);
   int from = supply.left, to = plan.blocks.size() > 1 ? plan.blocks[1].left : 0;
-  if (plan.blocks.size() > 1 && main_line(plan, from, to) && plan.blocks.size() > 2) to = plan.blocks[1].left - 8;
-  const int by = to - from;
-  shift(plan, supply, by - (by & 1));
+  const bool several = plan.blocks.size() > 2;
+  if (plan.blocks.size() > 1 && main_line(plan, from, to) && several) to = plan.blocks[1].left - 8;
+  const int by = to - from - ((to - from) & 1);
+  shift(plan, supply, several ? shift_clear(plan, by) : by);
   measure(plan, supply);
 }
 
@@ -262,9 +290,10 @@ void set_columns(Plan& plan) {
     }
   }
   for (std::size_t b = 0; b < plan.blocks.size(); ++b) {
-    BlockColumns columns{plan, plan.blocks[b], var_of_node, var_of_slot, {}, {}, {}};
+    BlockColumns columns{plan, plan.blocks[b], var_of_node, var_of_slot, {}, {}, {}, false};
     columns.add_variables();
     for (const auto& [r, first, last] : stretches[b]) columns.keep_apart(plan.order[r], first, last);
+    columns.centre_spread();
     for (const int s : plan.blocks[b].strands) columns.pull_strand(s);
     columns.pull_mates();
     columns.solve();

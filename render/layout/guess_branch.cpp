@@ -194,7 +194,7 @@ int leading(const Plan& plan, const Slot& slot) {
       if (node.item->family == "relief" || node.kind == Node::Kind::entry) far += 200;
     } else {
       const Side side = pin_of(plan, tap).side;
-      if (node.row < slot.row || tap.way == Way::up) far += 100;
+      if (node.row <= slot.row || tap.way == Way::up) far += 100;
       if ((side == Side::left || side == Side::right) && node.item->tier != Tier::actuator) far += 60;
     }
     if (far < least) least = far, best = t;

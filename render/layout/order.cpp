@@ -52,11 +52,16 @@ struct Mirror {
     int sum = 0;
     const int centre = node.guess + node.stand().centre.x;
     std::vector<std::pair<int, int>> above, below;       // (pin x, target x)
+    const bool beside_signals = std::any_of(node.taps.begin(), node.taps.end(), [&](int t) {
+      const Pin& pin = pin_of(plan, plan.taps[t]);
+      return pin.use != PortUse::main && !is_side(pin.side);
+    });
     for (const int t : node.taps) {
       const Tap& tap = plan.taps[t];
       const Pin& pin = pose.pins[tap.pin];
       int x = 0;
       if (!target(tap, x)) continue;
+      if (pin.use == PortUse::main && beside_signals) x = centre;      // it stands in its lane; the signals point elsewhere
       if (pin.side == Side::left && x > centre) sum += 8;
       if (pin.side == Side::right && x < centre) sum += 8;
       if (pin.side == Side::above) above.push_back({pin.at.x, x});

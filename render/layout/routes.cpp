@@ -222,7 +222,8 @@ void hang_marks(const Plan& plan, Layout& layout) {
       const Point port = port_at(plan, tap), mark{node.x + node.cell.marks[next].x, node.y + node.cell.marks[next].y};
       ++next;
       Path path{{port}, plan.problem->nets[tap.net].kind};
-      if (port.x != mark.x) path.points.push_back({mark.x, port.y});
+      if (port.x != mark.x && pin_of(plan, tap).side == Side::below) path.points.insert(path.points.end(), {{port.x, mark.y - 4}, {mark.x, mark.y - 4}});
+      else if (port.x != mark.x) path.points.push_back({mark.x, port.y});
       path.points.push_back(mark);
       layout.nets[tap.net].paths.push_back(std::move(path));
       layout.marks.push_back({tap.hung.item, tap.hung, tap.net, mark});

@@ -121,6 +121,7 @@ struct Turner {
       int sum = 0;
       for (std::size_t i = 0; i < node.taps.size(); ++i) {
         const Tap& tap = plan.taps[node.taps[i]];
+        if (tap.way == Way::hang && node.item->poses[p].pins[tap.pin].side == Side::above) sum += 1000;   // nothing hangs upward
         sum += cost(node.item->poses[p].pins[tap.pin], wishes[i],
                     plan.problem->nets[tap.net].kind == NetKind::mechanical, lying);
       }
