@@ -1,0 +1,24 @@
+// The words of a drawing: what a definition shows of a part, in the trade's units; loads; lines.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "compiler/model/circuit.hpp"
+
+namespace ferrule {
+
+// Tag's companions, one row each: the description, then the `shows` rows of the definition whose facts the text states or
+// implies. A default is never printed as if it were stated. At most four rows of some 22 characters.
+std::vector<std::string> data_rows(const Part& part);
+
+// Only the `shows` rows, joined: "16 × 2", "DN 12"; with the tag before it when the text gave one.
+std::string line_caption(const Part& line, bool named);
+
+// "25 kN", "250 kg": the load on an actuator, from its own facts, else the greatest of the cycle; empty when none is told.
+std::string load_caption(const Circuit& circuit, PartId actuator);
+
+// A quantity with the signs of a drawing: "16 cm³/r", "1450 r/min", "10 µm", "60 °C".
+std::string on_sheet(const Quantity& quantity);
+
+}  // namespace ferrule

@@ -1,0 +1,140 @@
+#include "render/draw.hpp"
+
+#include "render/cycle.hpp"
+#include "render/placed.hpp"
+#include "render/sheet/composition.hpp"
+
+namespace ferrule {
+namespace {
+
+// Line width and capital height that go with a module (ISO 1219-1 and ISO 81714-1, from memory; the series of ISO 128-2, ISO 3098).
+struct Scale {
+  double module, line, capital;
+};
+constexpr Scale scales[] = {{2.0, 0.25, 2.5}, {2.5, 0.25, 2.5}, {3.5, 0.35, 3.5}, {5.0, 0.5, 5.0}};
+
+Scale scale_of(double module) {
+  for (const Scale& scale : scales)
+    if (module <= scale.module + 1e-9) return {module, scale.line, scale.capital};
+  return {module, scales[3].line, scales[3].capital};
+}
+
+std::string text_of(const SheetData& sheet, const std::string& key) {
+  const auto found = sheet.texts.find(key);
+  return found == sheet.texts.end() ? std::string() : found->second;
+}
+
+sheet::TitleData title_of(const Circuit& circuit) {
+  sheet::TitleData title;
+  const auto text = [&](const char* key) { return text_of(circuit.sheet, key); };
+  title.owner = text("owner");
+  title.number = text("number");
+  title.revision = text("revision");
+  title.date = text("date");
+  title.department = text("department");
+  title.reference = text("reference");
+  title.approved = text("approved");
+  title.created = text("created");
+  title.status = text("status");
+  title.title = circuit.title;
+  title.supplement = text("supplement").empty() ? circuit.purpose : text("supplement");
+  if (!text("language").empty()) title.language = text("language");
+  return title;
+}
+
+std::vector<sheet::Rect> boxes_of(const DrawnSheet& page) {
+  std::vector<sheet::Rect> boxes;
+  for (const DrawnSymbol& symbol : page.symbols) boxes.push_back(symbol.box);
+  for (const DrawnLabel& label : page.labels) boxes.push_back(label.box);
+  for (const DrawnGroup& group : page.groups) boxes.push_back(group.box);
+  for (const DrawnNet& net : page.nets)
+    for (const DrawnPath& path : net.paths)
+      for (std::size_t i = 1; i < path.points.size(); ++i) {
+        const auto a = path.points[i - 1], b = path.points[i];
+        boxes.push_back({std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x), std::abs(a.y - b.y)});
+      }
+  return boxes;
+}
+
+sheet::LineTypes line_types(const DrawnSheet& page) {
+  sheet::LineTypes types;
+  for (const DrawnNet& net : page.nets)
+    for (const DrawnPath& path : net.paths) {
+      types.pilot = types.pilot || path.look == layout::NetKind::pilot;
+      types.drain = types.drain || path.look == layout::NetKind::drain;
+    }
+  types.chain = !page.groups.empty();
+  return types;
+}
+
+void shift(sheet::Point& point, sheet::Point by) { point = {point.x + by.x, point.y + by.y}; }
+
+void shift(DrawnSheet& page, sheet::Point by) {
+  for (DrawnSymbol& symbol : page.symbols) {
+    symbol.box = sheet::moved(symbol.box, by);
+    shift(symbol.centre, by);
+    for (DrawnPort& port : symbol.ports) shift(port.at, by);
+    sheet::move(symbol.inks, by);
+  }
+  for (DrawnNet& net : page.nets) {
+    for (DrawnPath& path : net.paths)
+      for (auto& point : path.points) shift(point, by);
+    for (auto& point : net.junctions) shift(point, by);
+  }
+  for (DrawnLabel& label : page.labels) {
+    label.box = sheet::moved(label.box, by);
+    shift(label.baseline, by);
+  }
+  for (DrawnGroup& group : page.groups) {
+    group.box = sheet::moved(group.box, by);
+    for (auto& point : group.crossings) shift(point, by);
+  }
+}
+
+void compose(const Circuit& circuit, Drawing& drawing, DrawnSheet& page) {
+  sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), circuit.sheet.format};
+  sheet::Composition composition = sheet::composed(contents);
+  shift(page, composition.circuit_at);
+  page.format = composition.format;
+  page.area = composition.area;
+  page.furniture = std::move(composition.furniture);
+  drawing.notes.insert(drawing.notes.end(), composition.notes.begin(), composition.notes.end());
+}
+
+}  // namespace
+
+Drawing draw(const Compilation& compilation, const std::string& source) {
+  const Circuit& circuit = compilation.circuit;
+  const Scale scale = scale_of(circuit.sheet.module_mm);
+  Drawing drawing;
+  drawing.source = source;
+  drawing.title = circuit.title.empty() ? source : circuit.title;
+  drawing.subject = "Hydraulic circuit diagram";
+  drawing.module_mm = scale.module;
+  drawing.line_mm = scale.line;
+  drawing.capital_mm = scale.capital;
+  drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
+  const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital);
+  const layout::Layout layout = layout::lay_out(sketch.problem);
+  drawing.notes = sketch.notes;
+  drawing.notes.insert(drawing.notes.end(), layout.notes.begin(), layout.notes.end());
+  DrawnSheet page = placed(sketch, layout, *compilation.library, scale.module, scale.line, scale.capital);
+  compose(circuit, drawing, page);
+  drawing.sheets.push_back(std::move(page));
+  return drawing;
+}
+
+DrawnFile file_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
+  if (ending == ".json") return {geometry_json(drawing), {}};
+  const bool known = ending == ".pdf" || ending == ".svg" || ending == ".png";
+  if (!known) return {{}, "drawings are written as .pdf, .svg, .png or .json, not as " + std::string(ending)};
+  const auto format = ending == ".pdf" ? canvas::Format::pdf : ending == ".svg" ? canvas::Format::svg : canvas::Format::png;
+  const auto canvas = canvas::new_canvas(format, {drawing.title, drawing.subject, source_date_epoch, dots_per_inch});
+  if (canvas == nullptr) return {{}, canvas::why_no_canvas()};
+  paint(drawing, *canvas);
+  std::string bytes = canvas->finish();
+  if (bytes.empty()) return {{}, "the sheet is too large for this kind of file; a .svg or .pdf holds any size"};
+  return {std::move(bytes), {}};
+}
+
+}  // namespace ferrule

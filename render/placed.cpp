@@ -1,0 +1,280 @@
+#include "render/placed.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "render/placed_labels.hpp"
+
+namespace ferrule {
+namespace {
+
+using layout::NetKind;
+
+std::size_t at(int index) { return static_cast<std::size_t>(index); }
+
+struct Placing {
+  const Sketch& sketch;
+  const layout::Layout& layout;
+  Library& library;
+  double half, module, line;            // mm
+  std::map<std::pair<int, int>, const layout::TankMark*> marks;  // by item and pin of the end they stand for
+  std::map<std::pair<int, int>, NetKind> looks;                  // of the line at an item's pin
+
+  sheet::Point mm(layout::Point p) const { return {p.x * half, p.y * half}; }
+  sheet::Rect rect(const layout::Box& b) const { return {b.left * half, b.top * half, (b.right - b.left) * half, (b.bottom - b.top) * half}; }
+};
+
+const layout::Pose& pose_of(const Placing& in, int item) { return in.sketch.problem.items[at(item)].poses[at(in.layout.items[at(item)].pose)]; }
+
+bool in_trough(const Placing& in, int item) { return in.sketch.problem.items[at(item)].in_trough; }
+
+layout::Point pin_place(const Placing& in, layout::End end) {
+  const layout::Item& item = in.sketch.problem.items[at(end.item)];
+  if (const auto mark = in.marks.find({end.item, end.pin}); mark != in.marks.end()) return mark->second->at;
+  if (item.trough) return in.layout.trough_entries[at(end.item)][at(end.pin)];
+  const layout::Point origin = in.layout.items[at(end.item)].at, pin = pose_of(in, end.item).pins[at(end.pin)].at;
+  return {origin.x + pin.x, origin.y + pin.y};
+}
+
+std::string mark_id(const Placing& in, const layout::TankMark& mark) {
+  return in.sketch.problem.items[at(mark.reservoir)].id + "~" + std::to_string(&mark - in.layout.marks.data() + 1);
+}
+
+// Which look the line has that meets each pin.
+void find_looks(Placing& in) {
+  for (std::size_t n = 0; n < in.layout.nets.size(); ++n) {
+    const layout::Net& net = in.sketch.problem.nets[n];
+    for (const layout::End& end : net.ends) {
+      const layout::Point place = pin_place(in, end);
+      for (const layout::Path& path : in.layout.nets[n].paths)
+        if (!path.points.empty() && (path.points.front() == place || path.points.back() == place)) in.looks[{end.item, end.pin}] = path.look;
+    }
+  }
+}
+
+PortUse use_of(NetKind look) { return look == NetKind::pilot ? PortUse::pilot : look == NetKind::drain ? PortUse::drain : PortUse::main; }
+
+int branch_of(const layout::Item& item) {
+  if (item.branch >= 0) return item.branch;
+  return item.tier == layout::Tier::supply ? 0 : 1;
+}
+
+// ---------------------------------------------------------------- symbols
+
+DrawnSymbol described(const Placing& in, int index) {
+  const layout::Item& item = in.sketch.problem.items[at(index)];
+  DrawnSymbol symbol;
+  symbol.id = item.id;
+  symbol.kind = in.sketch.items[at(index)].kind;
+  symbol.title = in.sketch.items[at(index)].title;
+  symbol.family = item.family;
+  symbol.tier = static_cast<int>(item.tier);
+  symbol.branch = branch_of(item);
+  return symbol;
+}
+
+symbols::Figure figure_of(const Placing& in, int index) {
+  const layout::Pose& pose = pose_of(in, index);
+  symbols::Figure figure = symbols::posed(in.sketch.items[at(index)].figures, pose);
+  for (std::size_t pin = 0; pin < pose.pins.size(); ++pin)
+    if (const auto look = in.looks.find({index, static_cast<int>(pin)}); look != in.looks.end() && use_of(look->second) != PortUse::main)
+      symbols::stub_as(figure, pose.pins[pin].name, use_of(look->second));
+  return figure;
+}
+
+DrawnSymbol drawn_item(const Placing& in, int index) {
+  const layout::Placed& place = in.layout.items[at(index)];
+  const layout::Pose& pose = pose_of(in, index);
+  DrawnSymbol symbol = described(in, index);
+  symbol.box = sheet::moved(in.rect(pose.box), in.mm(place.at));
+  symbol.quarters = pose.quarters;
+  symbol.mirror = pose.flip;
+  symbol.centre = in.mm({place.at.x + pose.centre.x, place.at.y + pose.centre.y});
+  for (const layout::Pin& pin : pose.pins) symbol.ports.push_back({pin.name, in.mm({place.at.x + pin.at.x, place.at.y + pin.at.y}), pin.side});
+  symbol.inks = symbols::inks_of(figure_of(in, index), in.mm(place.at), in.module, in.line);
+  return symbol;
+}
+
+// ---------------------------------------------------------------- troughs and marks
+
+bool on_a_mark(const Placing& in, int item, int pin) { return in.marks.contains({item, pin}); }
+
+// The place where the line of a strainer crosses the rim.
+sheet::Point above_strainer(const Placing& in, int strainer, double rim) {
+  const layout::Pose& pose = pose_of(in, strainer);
+  const layout::Point origin = in.layout.items[at(strainer)].at;
+  for (std::size_t pin = 0; pin < pose.pins.size(); ++pin)
+    if (pose.pins[pin].side == Side::above) return {(origin.x + pose.pins[pin].at.x) * in.half, rim};
+  return {origin.x * in.half, rim};
+}
+
+void add_strainer(const Placing& in, DrawnSymbol& trough, int strainer) {
+  const DrawnSymbol inner = drawn_item(in, strainer);
+  trough.parts.push_back(inner.id);
+  sheet::append(trough.inks, inner.inks);
+  const sheet::Point rim = above_strainer(in, strainer, trough.box.y);
+  double top = inner.box.y;
+  for (const DrawnPort& port : inner.ports)
+    if (port.side == Side::above) top = port.at.y;
+  trough.inks.push_back(sheet::line({rim, {rim.x, top}}, in.line));
+  trough.ports.push_back({inner.id, rim, Side::above});
+}
+
+DrawnSymbol drawn_trough(const Placing& in, int index) {
+  const layout::Placed& place = in.layout.items[at(index)];
+  const SketchItem& source = in.sketch.items[at(index)];
+  DrawnSymbol symbol = described(in, index);
+  symbol.kind = "reservoir";
+  symbol.box = {place.at.x * in.half, place.at.y * in.half, place.trough_width * in.half, place.trough_height * in.half};
+  symbol.centre = symbol.box.middle();
+  std::vector<symbols::TroughEntry> entries;
+  for (std::size_t pin = 0; pin < source.connections.size(); ++pin) {
+    if (on_a_mark(in, index, static_cast<int>(pin))) continue;
+    if (pin >= in.layout.trough_entries[at(index)].size()) continue;
+    const layout::Point rim = in.layout.trough_entries[at(index)][pin];
+    if (!in.looks.contains({index, static_cast<int>(pin)})) continue;  // only a strainer stands there
+    const sheet::Point entry = in.mm(rim);
+    entries.push_back({source.connections[pin], (entry.x - symbol.centre.x) / in.module, false, source.connection_use[pin]});
+    symbol.ports.push_back({source.connections[pin], entry, Side::above});
+  }
+  const bool covered = std::any_of(in.sketch.problem.items.begin(), in.sketch.problem.items.end(),
+                                   [&](const layout::Item& item) { return item.on_cover && item.host == index; });
+  const symbols::Figure figure = symbols::trough_figure(symbol.box.w / in.module, symbol.box.h / in.module, covered, entries);
+  symbol.inks = symbols::inks_of(figure, {symbol.centre.x, symbol.box.y}, in.module, in.line);
+  for (const int strainer : source.inside) add_strainer(in, symbol, strainer);
+  return symbol;
+}
+
+// The sign of a reservoir at the end of a line: origin of its port, 3 M high, 2 M wide (ISO 1219-1).
+DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
+  const layout::Net& net = in.sketch.problem.nets[at(mark.net)];
+  DrawnSymbol symbol;
+  symbol.id = mark_id(in, mark);
+  symbol.kind = symbol.family = "tankmark";
+  symbol.title = in.sketch.items[at(mark.reservoir)].title;
+  for (const layout::End& end : net.ends) {
+    const layout::Item& item = in.sketch.problem.items[at(end.item)];
+    if (item.trough) continue;
+    symbol.tier = static_cast<int>(item.tier);
+    symbol.branch = branch_of(item);
+    symbol.family = "tankmark-" + std::to_string(symbol.tier) + "-" + std::to_string(symbol.branch);
+  }
+  const double m = in.module;
+  const sheet::Point p = in.mm(mark.at);
+  const auto look = in.looks.find({mark.end.item, mark.end.pin});
+  const PortUse use = look == in.looks.end() ? PortUse::main : use_of(look->second);
+  const auto pattern = use == PortUse::pilot ? sheet::Pattern::pilot_in_symbol : use == PortUse::drain ? sheet::Pattern::drain_in_symbol : sheet::Pattern::solid;
+  symbol.box = {p.x - m, p.y, 2 * m, 3 * m};
+  symbol.centre = {p.x, p.y + 2.5 * m};
+  symbol.ports.push_back({"T", p, Side::above});
+  symbol.inks = {sheet::line({p, {p.x, p.y + 2.75 * m}}, in.line, pattern),
+                 sheet::line({{p.x - m, p.y + 2 * m}, {p.x - m, p.y + 3 * m}, {p.x + m, p.y + 3 * m}, {p.x + m, p.y + 2 * m}}, in.line)};
+  return symbol;
+}
+
+// ---------------------------------------------------------------- nets
+
+DrawnNet::End named_end(const Placing& in, layout::End end) {
+  const layout::Item& item = in.sketch.problem.items[at(end.item)];
+  if (const auto mark = in.marks.find({end.item, end.pin}); mark != in.marks.end()) return {mark_id(in, *mark->second), "T"};
+  if (in_trough(in, end.item)) return {in.sketch.problem.items[at(item.host)].id, item.id};
+  return {item.id, item.trough ? in.sketch.items[at(end.item)].connections[at(end.pin)] : pose_of(in, end.item).pins[at(end.pin)].name};
+}
+
+// A line to a strainer ends at the rim for the geometry: what is below belongs to the trough.
+void cut_at_rim(const Placing& in, const layout::Net& net, std::vector<sheet::Point>& points) {
+  for (const layout::End& end : net.ends) {
+    if (!in_trough(in, end.item)) continue;
+    const double rim = in.layout.items[at(in.sketch.problem.items[at(end.item)].host)].at.y * in.half;
+    if (!points.empty() && points.front().y > rim) points.front().y = rim;
+    if (!points.empty() && points.back().y > rim) points.back().y = rim;
+  }
+}
+
+// Ends on the far side of a path, seen from its first point: found over the other paths, which form a tree with it.
+std::set<int> beyond(const Placing& in, const layout::Net& net, const std::vector<layout::Path>& paths, std::size_t removed) {
+  std::vector<layout::Point> front{paths[removed].points.back()};
+  std::vector<bool> used(paths.size(), false);
+  used[removed] = true;
+  for (std::size_t i = 0; i < front.size(); ++i)
+    for (std::size_t p = 0; p < paths.size(); ++p) {
+      if (used[p] || paths[p].points.empty()) continue;
+      const bool starts = paths[p].points.front() == front[i], stops = paths[p].points.back() == front[i];
+      if (!starts && !stops) continue;
+      used[p] = true;
+      front.push_back(starts ? paths[p].points.back() : paths[p].points.front());
+    }
+  std::set<int> ends;
+  for (std::size_t e = 0; e < net.ends.size(); ++e)
+    if (std::find(front.begin(), front.end(), pin_place(in, net.ends[e])) != front.end()) ends.insert(static_cast<int>(e));
+  return ends;
+}
+
+std::string line_of(const Placing& in, const layout::Net& net, const std::vector<layout::Path>& paths, std::size_t path) {
+  if (net.texts.empty() || paths[path].points.empty()) return {};
+  const std::set<int> far = beyond(in, net, paths, path);
+  for (const layout::LineText& text : net.texts) {
+    std::set<int> near;
+    for (std::size_t e = 0; e < net.ends.size(); ++e)
+      for (const layout::End& end : text.near)
+        if (end.item == net.ends[e].item && end.pin == net.ends[e].pin) near.insert(static_cast<int>(e));
+    const bool same = near == far;
+    const bool other = near.size() + far.size() == net.ends.size() &&
+                       std::none_of(near.begin(), near.end(), [&](int e) { return far.contains(e); });
+    if (same || other) return text.id.substr(text.id.find(':') + 1);
+  }
+  return {};
+}
+
+DrawnNet drawn_net(const Placing& in, std::size_t index) {
+  const layout::Net& net = in.sketch.problem.nets[index];
+  const layout::Routed& routed = in.layout.nets[index];
+  DrawnNet drawn;
+  drawn.id = drawn.logical = in.sketch.nets[index].id;
+  drawn.kind = net.kind;
+  for (const layout::End& end : net.ends) drawn.ends.push_back(named_end(in, end));
+  for (std::size_t p = 0; p < routed.paths.size(); ++p) {
+    DrawnPath path;
+    for (const layout::Point& point : routed.paths[p].points) path.points.push_back(in.mm(point));
+    cut_at_rim(in, net, path.points);
+    path.look = net.kind == NetKind::mechanical ? NetKind::mechanical : routed.paths[p].look;
+    path.line = line_of(in, net, routed.paths, p);
+    drawn.paths.push_back(std::move(path));
+  }
+  for (const layout::Point& dot : routed.dots) drawn.junctions.push_back(in.mm(dot));
+  return drawn;
+}
+
+DrawnGroup drawn_group(const Placing& in, const layout::Enclosure& enclosure) {
+  const layout::Group& group = in.sketch.problem.groups[at(enclosure.group)];
+  DrawnGroup drawn{group.id, group.title, in.rect(enclosure.box), {}, {}};
+  for (const layout::Item& item : in.sketch.problem.items)
+    for (int g = item.group; g >= 0; g = in.sketch.problem.groups[at(g)].parent)
+      if (g == enclosure.group) drawn.members.push_back(item.id);
+  for (const layout::Point& crossing : enclosure.crossings) drawn.crossings.push_back(in.mm(crossing));
+  return drawn;
+}
+
+}  // namespace
+
+DrawnSheet placed(const Sketch& sketch, const layout::Layout& layout, Library& library, double module_mm, double line_mm, double capital_mm) {
+  Placing in{sketch, layout, library, module_mm / 2, module_mm, line_mm, {}, {}};
+  for (const layout::TankMark& mark : layout.marks) in.marks[{mark.end.item, mark.end.pin}] = &mark;
+  find_looks(in);
+  DrawnSheet page;
+  for (std::size_t i = 0; i < sketch.problem.items.size(); ++i) {
+    const layout::Item& item = sketch.problem.items[i];
+    const bool trough = item.trough;
+    if (trough && layout.items[i].trough_width == 0) continue;  // all its lines end in marks
+    if (item.in_trough) continue;                               // drawn with its trough
+    page.symbols.push_back(trough ? drawn_trough(in, static_cast<int>(i)) : drawn_item(in, static_cast<int>(i)));
+  }
+  for (const layout::TankMark& mark : layout.marks) page.symbols.push_back(drawn_mark(in, mark));
+  for (std::size_t n = 0; n < sketch.problem.nets.size(); ++n)
+    if (!layout.nets[n].paths.empty()) page.nets.push_back(drawn_net(in, n));
+  for (const layout::Enclosure& enclosure : layout.enclosures) page.groups.push_back(drawn_group(in, enclosure));
+  page.labels = labels_of(sketch, layout, module_mm, capital_mm);
+  return page;
+}
+
+}  // namespace ferrule
