@@ -84,6 +84,7 @@ void shift(DrawnSheet& page, sheet::Point by) {
   for (DrawnLabel& label : page.labels) {
     label.box = sheet::moved(label.box, by);
     shift(label.baseline, by);
+    for (auto& point : label.leader) shift(point, by);
   }
   for (DrawnGroup& group : page.groups) {
     group.box = sheet::moved(group.box, by);

@@ -51,6 +51,7 @@ struct DrawnLabel {
   bool turned = false;               // reads from the right
   sheet::Anchor anchor = sheet::Anchor::left;
   sheet::Point baseline;
+  std::vector<sheet::Point> leader;  // to the piece it names, when it could not stand beside it
 };
 
 struct DrawnGroup {

@@ -52,7 +52,9 @@ void paint_labels(const Labels& labels, const std::string& owner, bool lines, co
   const auto [from, to] = labels.equal_range(owner);
   for (auto it = from; it != to; ++it) {
     const DrawnLabel& label = *it->second;
-    if (of_a_line(label) == lines) canvas.text(label.baseline, label.text, {drawing.capital_mm, label.anchor, label.turned});
+    if (of_a_line(label) != lines) continue;
+    canvas.text(label.baseline, label.text, {drawing.capital_mm, label.anchor, label.turned});
+    if (!label.leader.empty()) canvas.polyline(label.leader, drawing.line_mm, sheet::Pattern::thin);
   }
 }
 

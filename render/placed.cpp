@@ -1,6 +1,7 @@
 #include "render/placed.hpp"
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 #include "render/placed_labels.hpp"
@@ -17,8 +18,8 @@ struct Placing {
   const layout::Layout& layout;
   Library& library;
   double half, module, line;            // mm
-  std::map<std::pair<int, int>, const layout::TankMark*> marks;  // by item and pin of the end they stand for
-  std::map<std::pair<int, int>, NetKind> looks;                  // of the line at an item's pin
+  std::map<std::pair<int, int>, NetKind> looks;   // of the line at an item's pin
+  std::map<const layout::TankMark*, NetKind> ends;  // of the line at a mark or an entry
 
   sheet::Point mm(layout::Point p) const { return {p.x * half, p.y * half}; }
   sheet::Rect rect(const layout::Box& b) const { return {b.left * half, b.top * half, (b.right - b.left) * half, (b.bottom - b.top) * half}; }
@@ -28,28 +29,50 @@ const layout::Pose& pose_of(const Placing& in, int item) { return in.sketch.prob
 
 bool in_trough(const Placing& in, int item) { return in.sketch.problem.items[at(item)].in_trough; }
 
-layout::Point pin_place(const Placing& in, layout::End end) {
-  const layout::Item& item = in.sketch.problem.items[at(end.item)];
-  if (const auto mark = in.marks.find({end.item, end.pin}); mark != in.marks.end()) return mark->second->at;
-  if (item.trough) return in.layout.trough_entries[at(end.item)][at(end.pin)];
+// Marks and rim points at which a net ends for one pin of a reservoir; several when it falls at several places.
+std::vector<const layout::TankMark*> in_reservoir(const std::vector<layout::TankMark>& all, int net, layout::End end) {
+  std::vector<const layout::TankMark*> found;
+  for (const layout::TankMark& mark : all)
+    if (mark.net == net && mark.end.item == end.item && mark.end.pin == end.pin) found.push_back(&mark);
+  return found;
+}
+
+std::vector<layout::Point> pin_places(const Placing& in, int net, layout::End end) {
+  std::vector<layout::Point> places;
+  for (const auto* all : {&in.layout.marks, &in.layout.entries})
+    for (const layout::TankMark* mark : in_reservoir(*all, net, end)) places.push_back(mark->at);
+  if (!places.empty() || in.sketch.problem.items[at(end.item)].trough) return places;
   const layout::Point origin = in.layout.items[at(end.item)].at, pin = pose_of(in, end.item).pins[at(end.pin)].at;
-  return {origin.x + pin.x, origin.y + pin.y};
+  return {{origin.x + pin.x, origin.y + pin.y}};
 }
 
 std::string mark_id(const Placing& in, const layout::TankMark& mark) {
   return in.sketch.problem.items[at(mark.reservoir)].id + "~" + std::to_string(&mark - in.layout.marks.data() + 1);
 }
 
+// The names of a trough's rim points: the pin's own, with a number when a line falls at several places.
+std::string entry_name(const Placing& in, const layout::TankMark& entry) {
+  const std::string& name = in.sketch.items[at(entry.reservoir)].connections[at(entry.end.pin)];
+  const auto same = in_reservoir(in.layout.entries, entry.net, entry.end);
+  const auto index = std::find(same.begin(), same.end(), &entry) - same.begin();
+  return index == 0 ? name : name + "#" + std::to_string(index + 1);
+}
+
+std::optional<NetKind> look_at(const layout::Routed& net, layout::Point place) {
+  for (const layout::Path& path : net.paths)
+    if (!path.points.empty() && (path.points.front() == place || path.points.back() == place)) return path.look;
+  return {};
+}
+
 // Which look the line has that meets each pin.
 void find_looks(Placing& in) {
-  for (std::size_t n = 0; n < in.layout.nets.size(); ++n) {
-    const layout::Net& net = in.sketch.problem.nets[n];
-    for (const layout::End& end : net.ends) {
-      const layout::Point place = pin_place(in, end);
-      for (const layout::Path& path : in.layout.nets[n].paths)
-        if (!path.points.empty() && (path.points.front() == place || path.points.back() == place)) in.looks[{end.item, end.pin}] = path.look;
-    }
-  }
+  for (std::size_t n = 0; n < in.layout.nets.size(); ++n)
+    for (const layout::End& end : in.sketch.problem.nets[n].ends)
+      for (const layout::Point place : pin_places(in, static_cast<int>(n), end))
+        if (const auto look = look_at(in.layout.nets[n], place)) in.looks[{end.item, end.pin}] = *look;
+  for (const auto* all : {&in.layout.marks, &in.layout.entries})
+    for (const layout::TankMark& mark : *all)
+      if (const auto look = look_at(in.layout.nets[at(mark.net)], mark.at)) in.ends[&mark] = *look;
 }
 
 PortUse use_of(NetKind look) { return look == NetKind::pilot ? PortUse::pilot : look == NetKind::drain ? PortUse::drain : PortUse::main; }
@@ -97,8 +120,6 @@ DrawnSymbol drawn_item(const Placing& in, int index) {
 
 // ---------------------------------------------------------------- troughs and marks
 
-bool on_a_mark(const Placing& in, int item, int pin) { return in.marks.contains({item, pin}); }
-
 // The place where the line of a strainer crosses the rim.
 sheet::Point above_strainer(const Placing& in, int strainer, double rim) {
   const layout::Pose& pose = pose_of(in, strainer);
@@ -125,17 +146,15 @@ DrawnSymbol drawn_trough(const Placing& in, int index) {
   const SketchItem& source = in.sketch.items[at(index)];
   DrawnSymbol symbol = described(in, index);
   symbol.kind = "reservoir";
-  symbol.box = {place.at.x * in.half, place.at.y * in.half, place.trough_width * in.half, place.trough_height * in.half};
+  symbol.box = {(place.at.x - place.trough_width / 2.0) * in.half, place.at.y * in.half, place.trough_width * in.half, place.trough_height * in.half};
   symbol.centre = symbol.box.middle();
   std::vector<symbols::TroughEntry> entries;
-  for (std::size_t pin = 0; pin < source.connections.size(); ++pin) {
-    if (on_a_mark(in, index, static_cast<int>(pin))) continue;
-    if (pin >= in.layout.trough_entries[at(index)].size()) continue;
-    const layout::Point rim = in.layout.trough_entries[at(index)][pin];
-    if (!in.looks.contains({index, static_cast<int>(pin)})) continue;  // only a strainer stands there
-    const sheet::Point entry = in.mm(rim);
-    entries.push_back({source.connections[pin], (entry.x - symbol.centre.x) / in.module, false, source.connection_use[pin]});
-    symbol.ports.push_back({source.connections[pin], entry, Side::above});
+  for (const layout::TankMark& entry : in.layout.entries) {
+    if (entry.reservoir != index) continue;
+    const sheet::Point rim = in.mm(entry.at);
+    const auto look = in.ends.find(&entry);
+    entries.push_back({entry_name(in, entry), (rim.x - symbol.centre.x) / in.module, false, look == in.ends.end() ? PortUse::main : use_of(look->second)});
+    symbol.ports.push_back({entries.back().port, rim, Side::above});
   }
   const bool covered = std::any_of(in.sketch.problem.items.begin(), in.sketch.problem.items.end(),
                                    [&](const layout::Item& item) { return item.on_cover && item.host == index; });
@@ -161,8 +180,8 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
   }
   const double m = in.module;
   const sheet::Point p = in.mm(mark.at);
-  const auto look = in.looks.find({mark.end.item, mark.end.pin});
-  const PortUse use = look == in.looks.end() ? PortUse::main : use_of(look->second);
+  const auto look = in.ends.find(&mark);
+  const PortUse use = look == in.ends.end() ? PortUse::main : use_of(look->second);
   const auto pattern = use == PortUse::pilot ? sheet::Pattern::pilot_in_symbol : use == PortUse::drain ? sheet::Pattern::drain_in_symbol : sheet::Pattern::solid;
   symbol.box = {p.x - m, p.y, 2 * m, 3 * m};
   symbol.centre = {p.x, p.y + 2.5 * m};
@@ -174,11 +193,13 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
 
 // ---------------------------------------------------------------- nets
 
-DrawnNet::End named_end(const Placing& in, layout::End end) {
+void add_ends(const Placing& in, int net, layout::End end, std::vector<DrawnNet::End>& ends) {
   const layout::Item& item = in.sketch.problem.items[at(end.item)];
-  if (const auto mark = in.marks.find({end.item, end.pin}); mark != in.marks.end()) return {mark_id(in, *mark->second), "T"};
-  if (in_trough(in, end.item)) return {in.sketch.problem.items[at(item.host)].id, item.id};
-  return {item.id, item.trough ? in.sketch.items[at(end.item)].connections[at(end.pin)] : pose_of(in, end.item).pins[at(end.pin)].name};
+  for (const layout::TankMark* mark : in_reservoir(in.layout.marks, net, end)) ends.push_back({mark_id(in, *mark), "T"});
+  for (const layout::TankMark* entry : in_reservoir(in.layout.entries, net, end)) ends.push_back({item.id, entry_name(in, *entry)});
+  if (item.trough) return;
+  if (in_trough(in, end.item)) return ends.push_back({in.sketch.problem.items[at(item.host)].id, item.id});
+  ends.push_back({item.id, pose_of(in, end.item).pins[at(end.pin)].name});
 }
 
 // A line to a strainer ends at the rim for the geometry: what is below belongs to the trough.
@@ -192,7 +213,9 @@ void cut_at_rim(const Placing& in, const layout::Net& net, std::vector<sheet::Po
 }
 
 // Ends on the far side of a path, seen from its first point: found over the other paths, which form a tree with it.
-std::set<int> beyond(const Placing& in, const layout::Net& net, const std::vector<layout::Path>& paths, std::size_t removed) {
+std::set<int> beyond(const Placing& in, int index, std::size_t removed) {
+  const layout::Net& net = in.sketch.problem.nets[at(index)];
+  const std::vector<layout::Path>& paths = in.layout.nets[at(index)].paths;
   std::vector<layout::Point> front{paths[removed].points.back()};
   std::vector<bool> used(paths.size(), false);
   used[removed] = true;
@@ -206,13 +229,15 @@ std::set<int> beyond(const Placing& in, const layout::Net& net, const std::vecto
     }
   std::set<int> ends;
   for (std::size_t e = 0; e < net.ends.size(); ++e)
-    if (std::find(front.begin(), front.end(), pin_place(in, net.ends[e])) != front.end()) ends.insert(static_cast<int>(e));
+    for (const layout::Point place : pin_places(in, index, net.ends[e]))
+      if (std::find(front.begin(), front.end(), place) != front.end()) ends.insert(static_cast<int>(e));
   return ends;
 }
 
-std::string line_of(const Placing& in, const layout::Net& net, const std::vector<layout::Path>& paths, std::size_t path) {
-  if (net.texts.empty() || paths[path].points.empty()) return {};
-  const std::set<int> far = beyond(in, net, paths, path);
+std::string line_of(const Placing& in, int index, std::size_t path) {
+  const layout::Net& net = in.sketch.problem.nets[at(index)];
+  if (net.texts.empty() || in.layout.nets[at(index)].paths[path].points.empty()) return {};
+  const std::set<int> far = beyond(in, index, path);
   for (const layout::LineText& text : net.texts) {
     std::set<int> near;
     for (std::size_t e = 0; e < net.ends.size(); ++e)
@@ -232,13 +257,13 @@ DrawnNet drawn_net(const Placing& in, std::size_t index) {
   DrawnNet drawn;
   drawn.id = drawn.logical = in.sketch.nets[index].id;
   drawn.kind = net.kind;
-  for (const layout::End& end : net.ends) drawn.ends.push_back(named_end(in, end));
+  for (const layout::End& end : net.ends) add_ends(in, static_cast<int>(index), end, drawn.ends);
   for (std::size_t p = 0; p < routed.paths.size(); ++p) {
     DrawnPath path;
     for (const layout::Point& point : routed.paths[p].points) path.points.push_back(in.mm(point));
     cut_at_rim(in, net, path.points);
     path.look = net.kind == NetKind::mechanical ? NetKind::mechanical : routed.paths[p].look;
-    path.line = line_of(in, net, routed.paths, p);
+    path.line = line_of(in, static_cast<int>(index), p);
     drawn.paths.push_back(std::move(path));
   }
   for (const layout::Point& dot : routed.dots) drawn.junctions.push_back(in.mm(dot));
@@ -259,7 +284,6 @@ DrawnGroup drawn_group(const Placing& in, const layout::Enclosure& enclosure) {
 
 DrawnSheet placed(const Sketch& sketch, const layout::Layout& layout, Library& library, double module_mm, double line_mm, double capital_mm) {
   Placing in{sketch, layout, library, module_mm / 2, module_mm, line_mm, {}, {}};
-  for (const layout::TankMark& mark : layout.marks) in.marks[{mark.end.item, mark.end.pin}] = &mark;
   find_looks(in);
   DrawnSheet page;
   for (std::size_t i = 0; i < sketch.problem.items.size(); ++i) {

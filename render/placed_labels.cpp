@@ -54,7 +54,9 @@ std::vector<DrawnLabel> labels_of(const Sketch& sketch, const layout::Layout& la
     if (source == sketch.texts.end()) continue;
     const SketchText& words = source->second;
     for (std::size_t i = 0; i < words.rows.size(); ++i) {
-      DrawnLabel label{text.id + "." + std::to_string(i + 1), words.owner, words.kind, words.port, words.rows[i], {}, false, text.turned, anchor_of(text.align), {}};
+      DrawnLabel label{text.id + "." + std::to_string(i + 1), words.owner, words.kind, words.port, words.rows[i], {}, false, text.turned, anchor_of(text.align), {}, {}};
+      if (i == 0)
+        for (const layout::Point& point : text.leader) label.leader.push_back({point.x * module_mm / 2, point.y * module_mm / 2});
       if (i > 0 && label.kind == "designation") label.kind = "setting";
       label.inside = may_stand_inside(words);
       place(label, {text, i, words.rows.size(), module_mm / 2, capital_mm});
