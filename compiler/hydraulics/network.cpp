@@ -5,7 +5,7 @@ namespace ferrule::hydraulics {
 std::uint32_t Network::add(const AnyLaw* law, std::span<const std::uint32_t> points, std::uint32_t own,
                            std::span<const double> shares) {
   const Branch branch{law, static_cast<std::uint32_t>(terminals.size()), static_cast<std::uint32_t>(points.size()),
-                locals, own, static_cast<std::uint32_t>(gives.size())};
+                locals, own, static_cast<std::uint32_t>(gives.size()), false};
   terminals.insert(terminals.end(), points.begin(), points.end());
   gives.insert(gives.end(), shares.begin(), shares.end());
   locals += own;

@@ -15,6 +15,7 @@ struct Branch {
   std::uint32_t first_terminal = 0, terminals = 0;
   std::uint32_t first_local = 0, locals = 0;
   std::uint32_t first_gives = 0;  // [terminals][locals]
+  bool lasting = false;           // the law stands for all states of the circuit
 };
 
 struct Network {

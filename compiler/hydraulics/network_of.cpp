@@ -112,7 +112,9 @@ void Assembly::add(const Element& element) {
   const bool is_displacement = element.kind == ElementKind::displacement;
   if (!step_.commands(element.part)) {
     const Prepared& prepared = shared_.elements[index];
-    if (prepared.law && passes(element) && (!is_displacement || step_.running(element.part))) add(prepared, index);
+    if (!prepared.law || !passes(element) || (is_displacement && !step_.running(element.part))) return;
+    add(prepared, index);
+    model_.network.branches.back().lasting = true;
     return;
   }
   if (!passes(element) || (is_displacement && !step_.running(element.part))) return;

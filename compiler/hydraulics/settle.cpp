@@ -140,9 +140,17 @@ std::vector<Block> Division::blocks() const {
   return blocks;
 }
 
+void solve_block(const Network& network, const Block& block, Memory& memory, std::vector<std::uint32_t>& row_of_point, Solution& solution) {
+  auto key = memory.key_of(network, block, row_of_point);
+  if (key && memory.recall(*key, network, block, solution)) return;
+  const std::size_t unsettled_before = solution.worst.size();
+  Descent(network, block, row_of_point).run(solution);
+  if (key && solution.worst.size() == unsettled_before) memory.keep(std::move(*key), network, block, solution);
+}
+
 }  // namespace
 
-Solution settle(const Network& network) {
+Solution settle(const Network& network, Memory& memory) {
   Division division(network);
   division.cut_dead_ends();
   division.merge_losses();
@@ -155,7 +163,7 @@ Solution settle(const Network& network) {
   solution.local.assign(reduced.locals, 0);
   solution.made_up.assign(reduced.points(), 0);
   std::vector<std::uint32_t> row_of_point(reduced.points(), none);
-  for (const Block& block : division.blocks()) Descent(reduced, block, row_of_point).run(solution);
+  for (const Block& block : division.blocks()) solve_block(reduced, block, memory, row_of_point, solution);
   division.fill_in(solution);
   std::erase_if(solution.worst, [&](std::uint32_t branch) { return branch >= network.branches.size(); });
   solution.local.resize(network.locals);

@@ -127,14 +127,14 @@ std::vector<std::string> in_order(std::vector<std::string> texts) {
   return texts;
 }
 
-OperatingPoint solved(const Shared& shared, const State& state) {
+OperatingPoint solved(const Shared& shared, Memory& memory, const State& state) {
   Reading step(shared.reading.circuit, state);
   std::vector<ElementId> tripped;
   Model model = network_of(shared, step, tripped);
-  Solution solution = settle(model.network);
+  Solution solution = settle(model.network, memory);
   while (solution.settled && trip_fuses(step, model, solution, tripped)) {
     model = network_of(shared, step, tripped);
-    solution = settle(model.network);
+    solution = settle(model.network, memory);
   }
   OperatingPoint point;
   point.settled = solution.settled;
@@ -156,12 +156,13 @@ OperatingPoint solved(const Shared& shared, const State& state) {
 
 struct Solver::Inside {
   hydraulics::Shared shared;
+  mutable hydraulics::Memory memory;
 };
 
-Solver::Solver(const Circuit& circuit) : inside_(new Inside{hydraulics::Shared(circuit)}) {}
+Solver::Solver(const Circuit& circuit) : inside_(new Inside{hydraulics::Shared(circuit), {}}) {}
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
-OperatingPoint Solver::at(const State& state) const { return hydraulics::solved(inside_->shared, state); }
+OperatingPoint Solver::at(const State& state) const { return hydraulics::solved(inside_->shared, inside_->memory, state); }
 
 OperatingPoint solve(const Circuit& circuit, const State& state) { return Solver(circuit).at(state); }
 
