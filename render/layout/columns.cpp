@@ -153,14 +153,14 @@ struct BlockColumns {
     int valve = -1, valves = 0;
     spread = false;
     for (const int n : block.nodes)
-      if (plan.nodes[n].item->tier == Tier::control && plan.nodes[n].item->family == "directional") valve = n, ++valves;
+      if (!plan.nodes[n].placed_apart && plan.nodes[n].item->tier == Tier::control && plan.nodes[n].item->family == "directional") valve = n, ++valves;
     if (valves != 1) return;
     for (const int n : block.nodes) {
       const Node& node = plan.nodes[n];
       int sides = 0;
       for (const int t : node.taps)
         if (const Side side = pin_of(plan, plan.taps[t]).side; plan.taps[t].strand >= 0) sides += side == Side::left || side == Side::right;
-      if (node.item->tier != Tier::actuator || sides < 2) continue;
+      if (node.item->tier != Tier::actuator || sides < 2 || node.placed_apart) continue;
       spread = true;
       pulls.push_back({var_of_node[n], var_of_node[valve], node.stand().centre.x - plan.nodes[valve].stand().centre.x, 4 * unit});
     }

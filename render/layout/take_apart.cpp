@@ -160,6 +160,7 @@ struct Builder {
   bool usable(const End& end) const {
     if (end.item < 0 || end.item >= int(problem.items.size())) return false;
     if (problem.items[end.item].trough) return true;
+    if (problem.items[end.item].on_cover) return false;      // stands on the cover without a line
     if (end.pin < 0 || end.pin >= int(used[end.item].size())) return false;
     return !used[end.item][end.pin];
   }

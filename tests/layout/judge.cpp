@@ -102,7 +102,7 @@ struct Judge {
     if (pieces == 0) return say("nothing drawn of " + net.id);
     std::set<std::pair<int, int>> ports, roots;
     for (const End& end : net.ends) {
-      if (problem.items[end.item].trough) continue;
+      if (problem.items[end.item].trough || problem.items[end.item].on_cover) continue;
       const Point p = port(end);
       ports.insert({p.x, p.y});
       if (degree[{p.x, p.y}] != 1) say("open end " + id(end.item) + " of " + net.id);
