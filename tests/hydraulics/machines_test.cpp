@@ -132,3 +132,19 @@ TEST_CASE("Eight machines come to the numbers computed elsewhere") {
   }
   CHECK(compared > 200);
 }
+
+// What a solver remembers of one state must not colour the next.
+TEST_CASE("States solved one after another come out as if solved alone") {
+  for (const char* name : {"veneer-clamp-press", "card-baler", "picking-platform", "lens-mould-clamp"}) {
+    const Machine machine(name);
+    const Circuit& circuit = machine.compilation->circuit;
+    const Solver together(circuit);
+    for (const State& state : states_of(circuit).states) {
+      const OperatingPoint one = together.at(state), alone = solve(circuit, state);
+      INFO(name << ": " << state.name);
+      for (std::size_t node = 0; node < one.pressure.size(); ++node)
+        CHECK((one.pressure[node] == alone.pressure[node] || (std::isnan(one.pressure[node]) && std::isnan(alone.pressure[node]))));
+      CHECK(one.defaults == alone.defaults);
+    }
+  }
+}
