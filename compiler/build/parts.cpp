@@ -4,7 +4,7 @@
 
 #include "compiler/build/building.hpp"
 #include "compiler/build/resolve.hpp"
-#include "compiler/language/definition_reading.hpp"
+#include "compiler/language/rows.hpp"
 #include "compiler/language/names.hpp"
 
 namespace ferrule {

@@ -9,6 +9,8 @@
 namespace ferrule {
 namespace {
 
+constexpr std::size_t few_ports = 16;  // up to here a look through all is faster than a map
+
 struct NamedPort {
   std::string name;
   PortUse use;
@@ -65,7 +67,12 @@ void check_row_ports(Building& building, PartId id) {
 }  // namespace
 
 std::int64_t existing_port(const Building& building, PartId part, std::string_view name) {
-  for (const std::uint32_t port : building.texts[part.index].ports)
+  const PartText& text = building.texts[part.index];
+  if (text.ports.size() > few_ports) {
+    const auto found = text.ports_by_name.find(name);
+    return found == text.ports_by_name.end() ? -1 : std::int64_t{found->second};
+  }
+  for (const std::uint32_t port : text.ports)
     if (building.ports[port].name == name) return port;
   return -1;
 }
@@ -85,6 +92,9 @@ std::uint32_t port_draft(Building& building, PartId part, std::string_view name)
   std::vector<std::uint32_t>& own = building.text(part).ports;
   if (building.circuit.parts[part].definition->ports_as_named && !own.empty()) join(building, own.front(), index);
   own.push_back(index);
+  if (own.size() == few_ports + 1)
+    for (const std::uint32_t each : own) building.text(part).ports_by_name.emplace(building.ports[each].name, each);
+  else if (own.size() > few_ports) building.text(part).ports_by_name.emplace(building.ports[index].name, index);
   return index;
 }
 

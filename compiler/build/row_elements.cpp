@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "compiler/build/part_elements.hpp"
-#include "compiler/language/definition_reading.hpp"
+#include "compiler/language/rows.hpp"
 #include "compiler/language/facts.hpp"
 
 namespace ferrule {

@@ -14,7 +14,7 @@ struct Joining {
   Building& building;
   const ScopedRun& run;
   Run made;
-  std::vector<std::pair<std::uint32_t, Span>> passed;  // ports met so far
+  std::map<std::uint32_t, Span> passed;  // ports met so far
   std::int64_t last = -1;        // port that the next step is joined to; -1 after a gap
   Span last_span;
   bool behind_pipe = false;      // the last step was a pipe
@@ -30,8 +30,8 @@ void meet(Joining& in, std::uint32_t port, Span span) {
     draft.span = span;
   }
   const bool reservoir = in.building.circuit.parts[draft.part].definition->ports_as_named;
-  const auto before = std::find_if(in.passed.begin(), in.passed.end(), [&](const auto& met) { return met.first == port; });
-  if (before == in.passed.end() || reservoir) return in.passed.emplace_back(port, span), void();
+  const auto [before, fresh] = in.passed.try_emplace(port, span);
+  if (fresh || reservoir) return;
   const Part& part = in.building.circuit.parts[draft.part];
   const bool line_to_itself = in.behind_pipe;
   const std::string name = part.tag + "." + draft.name;

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "compiler/language/definitions.hpp"
+#include "compiler/language/rows.hpp"
 #include "compiler/language/words.hpp"
 
 namespace ferrule {
@@ -24,16 +25,5 @@ void read_fact_spec(DefinitionReading& made, Cursor& cursor);
 // `one of a, b, c`: the comma ended the item, so the further words come as items of their own. True when taken.
 bool read_further_choices(DefinitionReading& made, Cursor& cursor);
 void read_inside(DefinitionReading& made, Cursor& cursor);
-
-// A position row behind its word: name, paths, what shifts it. None when it has no name.
-std::optional<PositionRow> read_position(Reading& reading, Cursor& cursor);
-// `by solenoid 1Y1 and detent`, behind `by`.
-void read_actuations(Reading& reading, Cursor& cursor, std::vector<Actuation>& into);
-// One path as `P>A`, `P-A-T`, `A|>T`; none (and nothing taken) when no path stands here.
-std::optional<RowPath> take_path(Cursor& cursor);
-// The path as it is named everywhere: "P>A", "P-A-T".
-std::string name_of(const RowPath& path);
-// Puts the row in the place of its namesake, else at the end.
-void place_row(std::vector<PositionRow>& rows, PositionRow row);
 
 }  // namespace ferrule

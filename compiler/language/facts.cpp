@@ -4,10 +4,11 @@
 
 #include <fmt/format.h>
 
-#include "compiler/language/definition_reading.hpp"
+#include "compiler/language/rows.hpp"
 #include "compiler/language/fact_values.hpp"
 #include "compiler/language/names.hpp"
 #include "compiler/language/values.hpp"
+#include "compiler/language/words.hpp"
 
 namespace ferrule {
 namespace {

@@ -1,10 +1,11 @@
-// Position rows of directional valves: `position a P>A B>T by solenoid 1Y1 and detent`.
+#include "compiler/language/rows.hpp"
+
 #include <algorithm>
 
 #include <fmt/format.h>
 
-#include "compiler/language/definition_reading.hpp"
 #include "compiler/language/values.hpp"
+#include "compiler/language/words.hpp"
 
 namespace ferrule {
 namespace {
