@@ -59,6 +59,7 @@ struct Building {
   std::vector<std::uint32_t> joined_to = {};  // union of port drafts: same root, same node
   std::map<std::string, Solenoid, std::less<>> solenoids = {};  // tags of what shifts valves
   std::set<std::pair<std::uint32_t, const FactSpec*>> completing = {};
+  bool lost_ends = false;                     // an end of a run is unknown: any open port may be the one that was meant
   std::vector<PartId> unnamed = {};           // lines that the text gives no tag
 
   PartText& text(PartId part) { return texts[part.index]; }

@@ -103,12 +103,28 @@ void complete_part(Building& building, PartId part) {
       complete_fact(building, part, spec);
 }
 
+// A value that comes out of others is told at the part: none of its facts need be wrong by itself.
+bool derived_within_limits(Building& building, const Part& part, const FactSpec& spec, const FactValue& fact) {
+  if (fact.numbers.empty() || fact.origin == Origin::by_default) return true;
+  const double value = fact.numbers.front().si;
+  const bool low = spec.low && value < *spec.low, high = spec.high && value > *spec.high;
+  if (!low && !high) return true;
+  building.reading.report(fault::out_of_limits, part.span,
+                          fmt::format("`{}` comes out as {}, {} {}, the {} that its definition allows", spec.name, shown(fact.numbers.front()),
+                                      low ? "below" : "above", shown({low ? *spec.low : *spec.high, spec.dimension}), low ? "least" : "most"),
+                          fmt::format("look at the facts it is computed from: `{}`", building.reading.text(spec.preset->span))).subject = part.tag;
+  return false;
+}
+
 }  // namespace
 
 void complete_fact(Building& building, PartId part, const FactSpec& spec) {
   const auto place = std::pair(part.index, &spec);
   if (!building.completing.insert(place).second) return;  // needs itself: unknown
-  if (auto fact = default_value(building, part, spec)) building.circuit.parts[part].facts.push_back(std::move(*fact));
+  auto fact = default_value(building, part, spec);
+  if (!fact) return;
+  if (derived_within_limits(building, building.circuit.parts[part], spec, *fact)) building.circuit.parts[part].facts.push_back(std::move(*fact));
+  else building.text(part).broken.insert(spec.name);
 }
 
 void complete_facts(Building& building) {

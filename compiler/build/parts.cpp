@@ -141,31 +141,84 @@ void operate(Building& building, PartId id, const FactsText::Operated& operated)
                                         : write_instead(operated.position, names, "its positions are " + listed(names, "and")));
 }
 
+template <class Is>
+int first_row(const Part& part, Is is) {
+  const auto found = std::find_if(part.positions.begin(), part.positions.end(), is);
+  return found == part.positions.end() ? -1 : static_cast<int>(found - part.positions.begin());
+}
+
+bool by_detent(const PositionRow& row) {
+  return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) { return by.means == "detent"; });
+}
+
+// `rest a` in the block; a name that no position has is reported.
+int stated_rest(Building& building, PartId id) {
+  const Part& part = building.circuit.parts[id];
+  const PartText& text = building.text(id);
+  if (text.rest.empty()) return first_row(part, [](const PositionRow& row) { return row.rest; });
+  const int stated = first_row(part, [&](const PositionRow& row) { return row.name == text.rest; });
+  if (stated < 0)
+    building.reading.report(fault::unknown_position, text.rest_span, fmt::format("`{}` has no position `{}`", part.tag, text.rest),
+                            "its positions are " + listed(position_names(part), "and"));
+  return stated < 0 ? 0 : stated;
+}
+
+// Rest is where springs bring the valve, else what the text says, else the first position of a valve with a detent.
 void settle_rest(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
-  const PartText& text = building.text(id);
   if (part.positions.empty()) return;
-  // Springs bring the rest position, or its row says `rest`.
-  auto sprung = std::find_if(part.positions.begin(), part.positions.end(), [](const PositionRow& row) { return row.rest; });
-  if (sprung == part.positions.end()) sprung = std::find_if(part.positions.begin(), part.positions.end(), by_spring);
-  part.rest = sprung == part.positions.end() ? 0 : static_cast<int>(sprung - part.positions.begin());
-  if (!text.rest.empty() && sprung == part.positions.end()) {
-    const auto stated = std::find_if(part.positions.begin(), part.positions.end(), [&](const PositionRow& row) { return row.name == text.rest; });
-    if (stated != part.positions.end()) part.rest = static_cast<int>(stated - part.positions.begin());
-    else
-      building.reading.report(fault::unknown_position, text.rest_span, fmt::format("`{}` has no position `{}`", part.tag, text.rest),
-                              "its positions are " + listed(position_names(part), "and"));
+  part.rest = first_row(part, by_spring);
+  if (part.rest < 0) part.rest = stated_rest(building, id);
+  if (part.rest < 0 && part.positions.size() > 1 && first_row(part, by_detent) < 0 && !building.text(id).silent)
+    building.reading.report(fault::rest_missing, part.span, fmt::format("nothing says which position of `{}` is rest", part.tag),
+                            "write `by springs` behind the position that its springs give, or `rest " + part.positions.front().name + "`").subject = part.tag;
+  part.rest = std::max(part.rest, 0);
+  for (PositionRow& row : part.positions) row.rest = &row == &part.positions[static_cast<std::size_t>(part.rest)];
+}
+
+bool leads(const RowPath& path) { return path.kind == RowPath::Kind::arrow || path.kind == RowPath::Kind::one_way; }
+
+void report_path(Building& building, const RowPath& path, std::string sentence) {
+  building.reading.report(fault::path_misplaced, path.span, std::move(sentence),
+                          "look at the ports; if oil is led back on purpose, write `regenerative` in the row, and `P-B-T` where all meet");
+}
+
+// An arrow out of T or into P, or two out of one port, is a slip unless the row says that oil is led back. One row, one message.
+void check_arrows(Building& building, const PositionRow& row) {
+  std::set<std::string> left;
+  for (const RowPath& path : row.paths) {
+    if (!leads(path)) continue;
+    if (path.ports[0] == "T" || path.ports[1] == "P")
+      return report_path(building, path, fmt::format("in position `{}` oil {}", row.name, path.ports[0] == "T" ? "leaves the tank port T" : "enters the pressure port P"));
+    if (!left.insert(path.ports[0]).second)
+      return report_path(building, path, fmt::format("in position `{}` two arrows leave port {}", row.name, path.ports[0]));
   }
-  part.positions[static_cast<std::size_t>(part.rest)].rest = true;
+}
+
+bool names_port(const Part& part, std::string_view port) {
+  return std::any_of(part.positions.begin(), part.positions.end(), [&](const PositionRow& row) {
+    return std::any_of(row.paths.begin(), row.paths.end(), [&](const RowPath& path) {
+      return std::find(path.ports.begin(), path.ports.end(), port) != path.ports.end();
+    });
+  });
+}
+
+void check_rows(Building& building, const Part& part) {
+  if (part.has("regenerative") || !names_port(part, "P") || !names_port(part, "T")) return;
+  for (const PositionRow& row : part.positions)
+    if (!row.regenerative) check_arrows(building, row);
 }
 
 bool is_solenoid(const Actuation& by) { return !by.tag.empty() && by.means.find("pilot") == std::string::npos; }
 
-void name_solenoid(Building& building, PartId part, std::string& tag, Span span) {
+void name_solenoid(Building& building, PartId part, std::string& tag, Span span, bool proportional) {
   tag = building.text(part).prefix + tag;
   const auto [place, fresh] = building.solenoids.try_emplace(tag, Solenoid{span, part});
-  // One solenoid may bring several positions of its own valve.
-  if (!fresh && place->second.part != part) report_duplicate(building, tag, span, place->second.span);
+  // A proportional solenoid may bring several positions of its own valve.
+  if (!fresh && !(proportional && place->second.part == part)) {
+    report_duplicate(building, tag, span, place->second.span);
+    building.reading.names_missing = true;  // the tag it was meant to have is used somewhere
+  }
   else if (fresh && building.circuit.by_tag.contains(tag))
     report_duplicate(building, tag, span, building.circuit.parts[building.circuit.part_named(tag)].span);
 }
@@ -174,10 +227,10 @@ void name_solenoids(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
   for (PositionRow& row : part.positions)
     for (Actuation& by : row.by)
-      if (is_solenoid(by)) name_solenoid(building, id, by.tag, by.span);
+      if (is_solenoid(by)) name_solenoid(building, id, by.tag, by.span, by.means.starts_with("proportional"));
   // A proportional valve has no rows: its solenoid is a fact.
   for (FactValue& fact : part.facts)
-    if (fact.kind == FactKind::tag && fact.name == "solenoid") name_solenoid(building, id, fact.word, fact.span);
+    if (fact.kind == FactKind::tag && fact.name == "solenoid") name_solenoid(building, id, fact.word, fact.span, false);
 }
 
 void check_means(Building& building, const Part& part) {
@@ -270,6 +323,7 @@ void settle_rows(Building& building) {
     }
     for (const FactsText::Operated& operated : building.texts[i].operated) operate(building, {i}, operated);
     settle_rest(building, {i});
+    check_rows(building, building.circuit.parts.rows[i]);
     name_solenoids(building, {i});
     check_means(building, part);
   }

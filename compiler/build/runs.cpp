@@ -85,12 +85,11 @@ void report_not_in_line(Joining& in, const RunStepText& step, PartId id) {
   const Part& part = in.building.circuit.parts[id];
   const std::string inlet = part.tag + "." + inlet_of(in.building, id);
   const bool at_end = &step == &first_step(in) || &step == &in.run.text.steps.back();
-  const bool in_line = !part.definition->through.empty();
   Message& message = in.building.reading.report(
       fault::not_in_line, step.span,
-      at_end && in_line ? fmt::format("the run ends at `{}` without saying at which port", part.tag)
+      at_end ? fmt::format("the run ends at `{}` without saying at which port", part.tag)
                         : fmt::format("`{}` does not stand in a line: {} is not passed from end to end", part.tag, part.definition->name),
-      at_end && in_line ? "name the port: " + port_names(in.building, id) : fmt::format("join its inlet, `{}`; its ports are {}", inlet, port_names(in.building, id)));
+      at_end ? "name the port: " + port_names(in.building, id) : fmt::format("join its inlet, `{}`; its ports are {}", inlet, port_names(in.building, id)));
   message.subject = part.tag;
   in.building.text(id).silent = true;
 }
@@ -143,6 +142,7 @@ void pass_step(Joining& in, const RunStepText& step) {
     else pass(in, static_cast<std::uint32_t>(found.port), static_cast<std::uint32_t>(found.port), step.span);
   }
   in.behind_pipe = step.pipe != nullptr;
+  in.building.lost_ends = in.building.lost_ends || in.last < 0;
 }
 
 bool has_role(const Joining& in, PortId port, std::string_view role, bool at_port) {
@@ -219,6 +219,12 @@ void close_port(Building& building, const Statement& statement) {
       building.reading.report(fault::unknown_port, at, fmt::format("`{}` names no port", *word), "name one of " + port_names(building, found.part));
     if (found.port < 0) continue;
     Port& port = building.ports[static_cast<std::size_t>(found.port)];
+    if (port.end == Port::End::joined) {
+      Message& message = building.reading.report(fault::port_closed_and_joined, at, fmt::format("`{}` is {}, but a run joins it", *word, plugged ? "plugged" : "open"),
+                                                 "leave one of the two out", plugged ? "plugged here" : "open here");
+      message.places.push_back({port.span, "joined here"});
+      continue;
+    }
     port.end = plugged ? Port::End::plugged : Port::End::left_open;
     port.span = at;
   } while (cursor.take_word("and"));

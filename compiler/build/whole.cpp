@@ -82,7 +82,7 @@ void report_floating(Building& building, const Group& group) {
   const std::size_t others = group.parts.size() - 1;
   Message& message = building.reading.report(
       fault::floating_part, first.span,
-      fmt::format("no {} is joined to `{}`{}", what, first.tag, others == 0 ? "" : fmt::format(" and the {} parts that it is joined with", others)),
+      fmt::format("no {} is joined to `{}`{}", what, first.tag, others == 0 ? "" : fmt::format(" and the {} that it is joined with", others == 1 ? "part" : fmt::format("{} parts", others))),
       fmt::format("join them by a run to a {}", what));
   message.subject = first.tag;
   for (std::size_t i = 1; i < group.parts.size() && message.places.size() < 5; ++i)
@@ -112,13 +112,13 @@ bool stands_alone(const Building& building, const Group& group) {
 }  // namespace
 
 void report_open_ports(Building& building) {
-  if (building.reading.names_missing) return;
+  if (building.reading.names_missing || building.lost_ends) return;
   for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i)
     if (!building.texts[i].silent && report_open_ports_of(building, {i})) building.texts[i].silent = true;
 }
 
 void report_floating_parts(Building& building) {
-  if (building.reading.names_missing || !building.reading.unknown_tags.empty()) return;
+  if (building.reading.names_missing || building.lost_ends) return;
   Groups groups = groups_of(building.circuit);
   std::map<std::uint32_t, Group> by_root;
   for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i) add_to_group(building, i, by_root[groups.root(i)]);

@@ -138,10 +138,12 @@ bool within_limits(Reading& reading, const FactSpec& spec, const FactValue& fact
     if (number.dimension != spec.dimension) continue;
     const bool low = spec.low && number.si < *spec.low, high = spec.high && number.si > *spec.high;
     if (!low && !high) continue;
-    const Quantity limit{low ? *spec.low : *spec.high, spec.dimension};
+    const double limit = low ? *spec.low : *spec.high;
+    // A share is written in per cent, so its limit is told so.
+    const bool share = spec.dimension == dimension::none && reading.text(fact.span).ends_with('%');
     reading.report(fault::out_of_limits, fact.span,
-                   fmt::format("`{}` of {} is {} {}, the {} that its definition allows", spec.name, shown(number), low ? "below" : "above",
-                               shown(limit), low ? "least" : "most"),
+                   fmt::format("`{}` is {} {}, the {} that its definition allows", reading.text(fact.span), low ? "below" : "above",
+                               share ? fmt::format("{:g} %", limit * 100) : shown({limit, spec.dimension}), low ? "least" : "most"),
                    "look at the unit and the digits");
     return false;
   }

@@ -82,12 +82,23 @@ std::vector<Prefix> take_prefixes(Cursor& cursor, const Definition& definition) 
   return prefixes;
 }
 
-// Another component that has this fact: "`displacement` belongs to fixed-pump".
-std::string owner_elsewhere(Library* library, std::string_view word) {
-  if (!library) return {};
-  for (const std::string& name : library->definition_names())
-    if (const Definition* other = library->definition(name); other && other->fact(word)) return name;
-  return {};
+// Other components that have this fact, three at most: "`displacement` belongs to fixed-pump".
+std::vector<std::string> owners_elsewhere(Library* library, std::string_view word) {
+  std::vector<std::string> owners;
+  if (!library) return owners;
+  for (const std::string& name : library->definition_names()) {
+    const Definition* other = library->definition(name);
+    if (!other || !other->fact(word)) continue;
+    // Of a family the kind that the others are like says it for all.
+    const Definition* base = other->like.empty() ? nullptr : library->definition(other->like);
+    if (owners.size() < 3 && !(base && base->fact(word))) owners.push_back(name);
+  }
+  return owners;
+}
+
+std::string facts_to_choose(const Definition& definition, const std::vector<std::string>& known) {
+  if (known.empty()) return "leave it out: " + definition.name + " has no facts";
+  return known.size() <= 8 ? "write one of " + listed(known) : "`ferrule list " + definition.name + "` shows its facts";
 }
 
 void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
@@ -95,12 +106,11 @@ void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owne
   if (word.kind != TermKind::broken || cursor.done()) {
     const std::vector<std::string> known = fact_words(owner.definition);
     const std::string written(reading.text(cursor.here()));
-    std::string otherwise = known.empty() ? "leave it out: " + owner.definition.name + " has no facts" : "write one of " + listed(known);
     std::string sentence = fmt::format("`{}` is not a fact of {}", written, owner.definition.name);
     if (nearest(word.text, known).empty())
-      if (const std::string other = owner_elsewhere(owner.library, word.text); !other.empty())
-        sentence += fmt::format(": `{}` belongs to {}", written, other);
-    reading.report(fault::unknown_fact, cursor.here(), std::move(sentence), write_instead(word.text, known, std::move(otherwise)));
+      if (const std::vector<std::string> others = owners_elsewhere(owner.library, word.text); !others.empty())
+        sentence += fmt::format(": `{}` belongs to {}", written, listed(others, "and"));
+    reading.report(fault::unknown_fact, cursor.here(), std::move(sentence), write_instead(word.text, known, facts_to_choose(owner.definition, known)));
     // What it was meant to be counts as stated, so that one slip stays one message.
     for (const std::string& near : nearest(word.text, known)) into.broken.insert(near);
   }
@@ -160,6 +170,9 @@ void add_row(Reading& reading, FactsText& into, PositionRow row) {
   Message& message = reading.report(fault::position_twice, row.span, fmt::format("position `{}` has two rows", row.name),
                                     "give one of them another name", "again here");
   message.places.push_back({same->span, "first here"});
+  // Kept under another name: its solenoids are declared.
+  row.name += " (again)";
+  into.rows.push_back(std::move(row));
 }
 
 // `a by solenoid 1Y1`, `by push-button`, `rest a`, `position a ...`: what only valves have. True when taken.

@@ -45,6 +45,9 @@ const TextFault include_cycle{"N-17", "include-cycle", "A file that includes its
 const TextFault include_outside{"N-18", "include-outside", "An include may not leave the project: texts from strangers are checked too."};
 const TextFault position_twice{"N-19", "position-twice", "A position of a valve has one row."};
 const TextFault assembly_cycle{"N-20", "assembly-cycle", "An assembly that holds itself would never end."};
+const TextFault rest_missing{"N-21", "rest-missing", "What every valve does while nothing acts on it decides what the machine does after a power cut."};
+const TextFault path_misplaced{"N-22", "path-misplaced", "Oil that leaves the tank port or enters the pressure port of a valve is nearly always a slip."};
+const TextFault port_closed_and_joined{"N-23", "port-closed-and-joined", "A port is either joined or closed; of the two statements one is left over."};
 const TextFault cannot_do{"N-31", "part-cannot-do", "A step may say of a part only what such a part can do."};
 const TextFault unknown_result{"N-32", "unknown-result", "A requirement or question asks for a result that is computed."};
 const TextFault step_twice{"N-33", "step-twice", "A step is named once, so that `during` means one step."};
@@ -86,7 +89,8 @@ std::span<const TextFault* const> text_faults() {
       &run_function_missing, &not_in_line, &wrong_way, &run_backwards, &port_twice_in_run, &pipe_broken, &size_unreadable,
       &unknown_kind, &unknown_tag, &unknown_port, &unknown_fact, &unknown_name, &unknown_position, &unknown_choice,
       &unknown_step, &ambiguous_name, &fact_twice, &let_twice, &let_cycle, &definition_twice, &definition_broken, &like_cycle,
-      &include_unreadable, &include_cycle, &include_outside, &position_twice, &assembly_cycle, &unit_missing, &unit_mismatch,
+      &include_unreadable, &include_cycle, &include_outside, &position_twice, &assembly_cycle, &rest_missing, &path_misplaced,
+      &port_closed_and_joined, &unit_missing, &unit_mismatch,
       &dimension_wrong, &unit_unknown, &out_of_limits, &not_finite, &value_missing, &facts_out_of_order, &facts_missing,
       &number_unreadable, &tag_duplicate, &port_open, &floating_part, &double_connection, &too_many_parts, &too_deep,
       &too_many_files, &cannot_do, &unknown_result, &step_twice, &work_word_unknown, &load_without_sense};

@@ -25,6 +25,7 @@ extern const TextFault unknown_kind, unknown_tag, unknown_port, unknown_fact, un
     unknown_step, ambiguous_name, fact_twice, let_twice, let_cycle, definition_twice, definition_broken, like_cycle,
     include_unreadable, include_cycle, include_outside, position_twice, assembly_cycle, cannot_do, unknown_result, step_twice,
     work_word_unknown, load_without_sense;
+extern const TextFault rest_missing, path_misplaced, port_closed_and_joined;
 extern const TextFault unit_missing, unit_mismatch, dimension_wrong, unit_unknown, out_of_limits, not_finite, value_missing,
     facts_out_of_order, facts_missing, number_unreadable;
 extern const TextFault tag_duplicate, port_open, floating_part, double_connection;

@@ -60,7 +60,7 @@ void take_means(Reading& reading, Cursor& cursor, Actuation& by) {
 }
 
 bool ends_actuation(const Cursor& cursor) {
-  static constexpr std::string_view words[] = {"by", "and", "ratio", "through", "with", "metered", "closed", "regenerative"};
+  static constexpr std::string_view words[] = {"by", "and", "ratio", "through", "with", "metered", "closed", "regenerative", "rest"};
   return cursor.done() || std::any_of(std::begin(words), std::end(words), [&](std::string_view word) { return cursor.at_word(word); });
 }
 

@@ -2,10 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "compiler/language/names.hpp"
 #include "compiler/language/words.hpp"
 
 namespace ferrule {
 namespace {
+
+constexpr std::string_view words[] = {"pressure", "working", "return", "suction", "drain", "pilot", "mechanical"};
 
 // A hyphen binds inside a word, so `GI1.1-2` comes as one: the way from port 1 to port 2.
 void part_at_hyphen(RunStepText& step) {
@@ -63,10 +66,11 @@ void read_steps(Reading& reading, Cursor& cursor, RunText& run) {
   } while (next_dash(cursor));
 }
 
+std::vector<std::string> function_words() { return {std::begin(words), std::end(words)}; }
+
 }  // namespace
 
 std::optional<LineFunction> function_named(std::string_view word) {
-  static constexpr std::string_view words[] = {"pressure", "working", "return", "suction", "drain", "pilot", "mechanical"};
   for (std::size_t i = 0; i < std::size(words); ++i)
     if (words[i] == word) return static_cast<LineFunction>(i);
   return {};
@@ -81,6 +85,10 @@ RunText read_run(Reading& reading, const Statement& statement) {
   run.function_span = cursor.here();
   if (const auto function = function_named(cursor.peek().text)) {
     run.function = *function;
+    cursor.take();
+  } else if (cursor.at(TermKind::word) && !cursor.at(TermKind::dash, 1) && !cursor.at(TermKind::sign, 1) && cursor.left() > 1) {
+    reading.report(fault::run_function_missing, cursor.here(), fmt::format("`{}` is no function of a line", cursor.peek().text),
+                   write_instead(cursor.peek().text, function_words(), "write " + listed(function_words())));
     cursor.take();
   } else {
     reading.report(fault::run_function_missing, {run.span.file, run.span.begin, run.span.begin},

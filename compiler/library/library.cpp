@@ -59,15 +59,20 @@ void Library::scan(std::string_view file, std::string_view text) {
   Text* last = nullptr;
   const char* last_begin = nullptr;
   std::uint32_t line = 0;
+  std::string part_name;
   const auto close = [&](const char* end) {
     if (last) last->text = std::string_view(last_begin, static_cast<std::size_t>(end - last_begin));
+    if (last && !part_name.empty()) note_operator(last->text, part_name);
+    part_name.clear();
   };
   for (std::size_t at = 0; at < text.size(); ++line) {
     const std::string_view rest = text.substr(at);
     if (begins_statement(rest)) {
       close(rest.data());
       Shelf& shelf = rest[0] == 'd' ? *definitions_ : rest[0] == 's' ? *symbols_ : *parts_;
-      last = &shelf.texts[std::string(name_in(rest.substr(0, rest.find('\n')), shelf.word.size()))];
+      const std::string name(name_in(rest.substr(0, rest.find('\n')), shelf.word.size()));
+      last = &shelf.texts[name];
+      if (&shelf == parts_.get()) part_name = name;
       last_begin = rest.data();
       last->file = file;
       last->lines_before = line;
@@ -76,6 +81,19 @@ void Library::scan(std::string_view file, std::string_view text) {
     at = end == std::string_view::npos ? text.size() : at + end + 1;
   }
   close(text.data() + text.size());
+}
+
+// `operator WORD`, found without reading the part: every valve of a text asks for a few of these words.
+void Library::note_operator(std::string_view text, const std::string& part) {
+  constexpr std::string_view statement = "operator";
+  for (std::size_t at = text.find(statement); at != std::string_view::npos; at = text.find(statement, at + 1)) {
+    const std::size_t before = at == 0 ? at : text.find_last_not_of(" \t", at - 1);
+    const bool begins_item = before < at && std::string_view("\n{,").find(text[before]) != std::string_view::npos;
+    if (!begins_item) continue;
+    const std::string_view word = name_in(text.substr(0, text.find_first_of(",\n}", at)), at + statement.size());
+    operators_.try_emplace(word.empty() ? part : std::string(word), part);
+    return;
+  }
 }
 
 // The slice is read as a file of its own, blank lines in front: so places in it are places in the library's file.
@@ -106,6 +124,7 @@ void Library::add(const Statement& statement) {
     return;
   }
   place->second.statement = statement;
+  if (&shelf == parts_.get()) note_operator(sources_.text(statement.span()), std::string(name.text));
   place->second.name = name.span;
   place->second.own = true;
 }
@@ -141,21 +160,15 @@ const Symbol* Library::symbol(std::string_view name) { return look_up(*symbols_,
 
 const StrokePart* Library::part(std::string_view name) { return look_up(*parts_, &Text::part, name, read_stroke_part); }
 
-std::vector<std::string> Library::operator_words() {
+std::vector<std::string> Library::operator_words() const {
   std::vector<std::string> words;
-  if (!operators_read_) {
-    operators_read_ = true;
-    for (const auto& [name, text] : parts_->texts)
-      if (const StrokePart* read = part(name); read && !read->operator_word.empty()) operators_.try_emplace(read->operator_word, read);
-  }
   for (const auto& [word, part] : operators_) words.push_back(word);
   return words;
 }
 
 const StrokePart* Library::operator_part(std::string_view word) {
-  if (!operators_read_) operator_words();
   const auto found = operators_.find(word);
-  return found == operators_.end() ? nullptr : found->second;
+  return found == operators_.end() ? nullptr : part(found->second);
 }
 
 std::vector<std::string> Library::definition_names() const { return definitions_->names(); }

@@ -36,12 +36,13 @@ class Library {
   std::vector<std::string> definition_names() const;  // sorted
   std::vector<std::string> symbol_names() const;
   std::vector<std::string> part_names() const;
-  std::vector<std::string> operator_words();          // sorted; reads all parts
+  std::vector<std::string> operator_words() const;    // sorted
 
  private:
   struct Text;  // where a definition stands, and what was read from it
   struct Shelf;
   void scan(std::string_view file, std::string_view text);
+  void note_operator(std::string_view text, const std::string& part);
   Statement statement_of(Text& text);
   template <class Thing, class Read>
   const Thing* look_up(Shelf& shelf, std::unique_ptr<Thing> Text::* read_thing, std::string_view name, Read read);
@@ -50,8 +51,7 @@ class Library {
   Messages& messages_;
   std::unique_ptr<Shelf> definitions_, symbols_, parts_;
   std::vector<std::unique_ptr<Tree>> trees_;
-  std::map<std::string, const StrokePart*, std::less<>> operators_;
-  bool operators_read_ = false;
+  std::map<std::string, std::string, std::less<>> operators_;  // operator word to the first part that has it
 };
 
 }  // namespace ferrule
