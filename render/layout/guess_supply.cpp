@@ -45,7 +45,14 @@ struct Supply {
     for (std::size_t i = nodes.size(); i-- > 0;)
       for (const int t : plan.nodes[nodes[i]].taps)
         if (plan.taps[t].way == Way::up && plan.taps[t].strand >= 0 && plan.nodes[nodes[i]].item->family != "pump" && fed[nodes[i]])
-          main[nodes[i]] |= leads_on(plan.taps[t]);
+          main[nodes[i]] |= leads_on(plan.taps[t]) && !joins_pump(plan.taps[t]);
+  }
+
+  // A second pump's line joins the line of one that stands under it: that one is the main line.
+  bool joins_pump(const Tap& tap) const {
+    for (const int t : plan.strands[tap.strand].taps)
+      if (plan.taps[t].way == Way::up && plan.nodes[plan.taps[t].node].item->family == "pump") return true;
+    return false;
   }
 
   bool is_fed(int n, const std::vector<char>& fed) const {

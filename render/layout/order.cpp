@@ -221,12 +221,30 @@ bool line_falls_right(const Plan& plan, const Node& strainer) {
   return false;
 }
 
-void choose_text_sides(Plan& plan, const std::vector<int>& middle) {
-  for (Node& node : plan.nodes) {
-    if (node.item->in_trough) node.text_left = line_falls_right(plan, node);
-    if (node.block == 0 || node.item->tier != Tier::modulation) continue;
-    node.text_left = node.guess + node.stand().centre.x < middle[node.block] - 1;
-  }
+int position(const Plan& plan, const Element& e) {
+  return e.node >= 0 ? plan.nodes[e.node].guess + plan.nodes[e.node].stand().centre.x : plan.slots[e.slot].guess;
+}
+
+int block_of(const Plan& plan, const Element& e) {
+  return e.node >= 0 ? plan.nodes[e.node].block : plan.slots[e.slot].block;
+}
+
+// In a lane the text goes to the side away from the nearer neighbour, which is the other lane.
+void choose_text_sides(Plan& plan) {
+  constexpr int open = 1 << 20;
+  for (const auto& row : plan.order)
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (row[i].node < 0) continue;
+      Node& node = plan.nodes[row[i].node];
+      if (node.item->in_trough) node.text_left = line_falls_right(plan, node);
+      if (node.block == 0 || node.item->tier != Tier::modulation) continue;
+      const int own = position(plan, row[i]);
+      const bool left = i > 0 && block_of(plan, row[i - 1]) == node.block;
+      const bool right = i + 1 < row.size() && block_of(plan, row[i + 1]) == node.block;
+      const int to_left = left ? own - position(plan, row[i - 1]) : open;
+      const int to_right = right ? position(plan, row[i + 1]) - own : open;
+      node.text_left = to_right < to_left;
+    }
 }
 
 }  // namespace
@@ -247,7 +265,7 @@ void put_in_order(Plan& plan) {
   sort_rows(plan);
   gather_troughs(plan);
   find_tees(plan);
-  choose_text_sides(plan, middle);
+  choose_text_sides(plan);
 }
 
 }  // namespace ferrule::layout
