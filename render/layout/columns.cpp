@@ -13,7 +13,7 @@ namespace {
 constexpr int unit = 120;      // weights are divided by numbers of ports; 120 keeps them whole
 constexpr int many = 24;       // ports on one side of a trunk above which neighbours are tied, not all pairs
 
-struct Grip { int var, offset; bool slot; int node; };   // what pulls on a trunk
+struct Grip { int var, offset; bool slot; int node, guess; };   // what pulls on a trunk
 
 struct BlockColumns {
   Plan& plan;
@@ -91,13 +91,13 @@ struct BlockColumns {
     std::vector<std::vector<Grip>> below(std::max(0, strand.high - strand.low + 1)), above(below.size());
     for (const int t : strand.taps) {
       const Tap& tap = plan.taps[t];
-      const Grip grip{var_of_node[tap.node], tap.lane, false, tap.node};
+      const Grip grip{var_of_node[tap.node], tap.lane, false, tap.node, plan.nodes[tap.node].guess + tap.lane};
       if (tap.way == Way::up) below[channel_of(plan, tap) - strand.low].push_back(grip);
       if (tap.way == Way::down) above[channel_of(plan, tap) - strand.low].push_back(grip);
       if (tap.way == Way::tee) pulls.push_back({grip.var, var_of_slot[tap.mate], pin_of(plan, tap).at.x, unit / 4});
     }
     for (const int slot : strand.slots) {
-      const Grip grip{var_of_slot[slot], 0, true, -1};
+      const Grip grip{var_of_slot[slot], 0, true, -1, plan.slots[slot].guess};
       below[plan.slots[slot].row - strand.low].push_back(grip);
       above[plan.slots[slot].row - 1 - strand.low].push_back(grip);
     }
@@ -114,7 +114,10 @@ struct BlockColumns {
     }
     const int count = int(std::max(below.size(), above.size()));
     for (const Grip& b : below)
-      for (const Grip& a : above) tie(b, a, weight(b, a, pair) * unit / (main_pair(b, a) ? 1 : count));
+      for (const Grip& a : above) {
+        const int wanted = b.guess == a.guess ? 2 : 1;      // the composition meant these to be straight
+        tie(b, a, wanted * weight(b, a, pair) * unit / (main_pair(b, a) ? 1 : count));
+      }
   }
 
   void tie(const Grip& a, const Grip& b, int weight) {

@@ -1,6 +1,9 @@
 // Step 12: chain lines around assemblies. An enclosure that could not hold exactly its members is left out and said so: a wrong
 // border is worse than none.
 #include <algorithm>
+#include <cstdlib>
+#include <map>
+#include <string>
 
 #include "render/layout/occupied.hpp"
 #include "render/layout/plan.hpp"
@@ -71,14 +74,13 @@ struct Encloser {
 void enclose(const Plan& plan, Layout& layout) {
   const Problem& problem = *plan.problem;
   if (problem.groups.empty()) return;
+  std::map<std::string, Box> words;
+  for (const PlacedText& text : layout.texts) words.emplace(text.id, text.box);
   std::vector<Box> rooms;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
-    Box box = box_of(problem, layout, int(i));
-    for (const PlacedText& text : plan.nodes[i].cell.texts) {
-      const Point at = layout.items[i].at;
-      box = hull(box, {at.x + text.box.left, at.y + text.box.top, at.x + text.box.right, at.y + text.box.bottom});
-    }
-    rooms.push_back(box);
+    rooms.push_back(box_of(problem, layout, int(i)));
+    for (const TextBlock& text : problem.items[i].texts)
+      if (const auto at = words.find(text.id); at != words.end()) rooms[i] = hull(rooms[i], at->second);
   }
   Encloser encloser{problem, layout, std::vector<std::vector<int>>(problem.groups.size())};
   for (std::size_t i = 0; i < problem.items.size(); ++i)

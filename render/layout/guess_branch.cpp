@@ -56,7 +56,8 @@ struct Branch {
       const int found = target(tap);
       if (found < 0) continue;
       const Node& other = plan.nodes[plan.taps[found].node];
-      const int now = 4 * (tap.way == Way::up) + 2 * (other.item->tier == Tier::actuator) + 1;
+      const bool to_actuator = other.item->tier == Tier::actuator && node.item->tier != Tier::control;
+      const int now = 4 * (tap.way == Way::up) + 2 * to_actuator + 1;
       if (now > rank || (now == rank && tap.pin < plan.taps[best].pin)) rank = now, best = t;
     }
     return best;

@@ -121,11 +121,26 @@ struct Supply {
     return false;
   }
 
+  // The relief of a pump with another pump on its right stands left, so that no line passes between the two.
+  bool of_left_pump(const Node& node) const {
+    for (const int t : node.taps) {
+      const Tap& tap = plan.taps[t];
+      if (tap.way != Way::up || tap.strand < 0) continue;
+      for (const int o : plan.strands[tap.strand].taps) {
+        const Node& pump = plan.nodes[plan.taps[o].node];
+        if (plan.taps[o].way == Way::up && pump.item->family == "pump" && pump.mate_right >= 0 &&
+            plan.nodes[pump.mate_right].item->family == "pump")
+          return true;
+      }
+    }
+    return false;
+  }
+
   int rank(int n, bool left_free) const {
     const Node& node = plan.nodes[n];
     if (node.item->family == "pump" || node.item->prime_mover) return at_pump;
     if (carries_instrument(n)) return left_free ? left_of_pump : right_of_pump;
-    if (node.item->family == "relief") return beside;
+    if (node.item->family == "relief") return of_left_pump(node) ? left_of_pump : beside;
     for (const int t : node.taps) {
       const Tap& tap = plan.taps[t];
       if (tap.way == Way::up && plan.problem->nets[tap.net].kind == NetKind::return_) return return_line;
@@ -145,7 +160,7 @@ struct Supply {
       if (!in_play(node) || stands_on[n] >= 0 || node.mate_left >= 0) continue;
       const auto free = left_free.find(group[n]);
       const int r = rank(n, free == left_free.end() || free->second);
-      if (r == left_of_pump) left_free[group[n]] = false;
+      if (r == left_of_pump && node.item->family != "relief") left_free[group[n]] = false;
       heads[r == return_line ? 1 << 20 : group[n]].push_back({r, n});
     }
     int x = 0;

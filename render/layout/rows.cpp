@@ -184,6 +184,7 @@ struct Rows {
     } else if (!placed[other.node] || !opens(other, node.row, channel)) {
       return;
     }
+    if (channel >= top_row - 1) return;        // the actuators' row is as high as it must be: near the valve is near enough
     low = std::min(low, channel), high = std::max(high, channel);
   }
 

@@ -196,11 +196,8 @@ void slab_supply(Maker& m) {
   m.net("pump", pressure, {"0P1.P", "0V2.IN", "0V1.P"});
   m.net("relief", back, {"0V1.T", "0Z1.1"});
   m.net("gauge", pressure, {"0V3.2", "0Z2.P"});
-  m.text(m.net("P", pressure, {"0V2.OUT", "5V1.P", "0V3.1", "0V4.1", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"}), "P 25 x 3",
-         {"5V1.P", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"});
   m.net("accumulator", pressure, {"0V4.2", "0V6.2", "0Z3.P", "0V5.P"});
   m.net("block-drain", back, {"0V5.T", "0V6.1", "0Z1.2"});
-  m.net("T", back, {"5V1.T", "1V2.T", "2V1.T", "3V1.T", "4V1.T", "0Z4.IN"});
   m.net("cooled", back, {"0Z4.OUT", "0Z5.IN"});
   m.net("filtered", back, {"0Z5.OUT", "0Z1.3"});
 }
@@ -230,6 +227,12 @@ void slab_branches(Maker& m) {
   m.letters(m.add("5A1", "cylinder", A, 5, single_acting(), {"eject", "32/18 x 60"}), {"A"});
 }
 
+void slab_rails(Maker& m) {
+  m.text(m.net("P", pressure, {"0V2.OUT", "5V1.P", "0V3.1", "0V4.1", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"}), "P 25 x 3",
+         {"5V1.P", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"});
+  m.text(m.net("T", back, {"5V1.T", "1V2.T", "2V1.T", "3V1.T", "4V1.T", "0Z4.IN"}), "T 35 x 2", {"0Z4.IN"});
+}
+
 void slab_lanes(Maker& m) {
   m.net("rod", shaft, {"2A1.rod", "load.rod"});
   m.net("1P", pressure, {"1V1.OUT", "1V2.P"});
@@ -253,24 +256,13 @@ void slab_lanes(Maker& m) {
 
 Problem slab() {
   Maker m;
-  Maker names;                 // the supply's nets name valves of the branches: make all items first
-  slab_supply(names), slab_branches(names);
-  m.problem.items = names.problem.items;
-  for (Net net : names.problem.nets) m.problem.nets.push_back(net);
-  Maker again;
-  again.problem.items = m.problem.items;
-  m.problem.nets.clear();
-  Maker supply;
-  slab_supply(supply);
-  for (const Net& net : supply.problem.nets) m.problem.nets.push_back(net);
-  const int rail = 6, ret = 9;
-  m.problem.nets[rail].ends.clear(), m.problem.nets[ret].ends.clear();
-  for (const char* at : {"0V2.OUT", "5V1.P", "0V3.1", "0V4.1", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"}) m.problem.nets[rail].ends.push_back(m.end(at));
-  for (const char* at : {"5V1.T", "1V2.T", "2V1.T", "3V1.T", "4V1.T", "0Z4.IN"}) m.problem.nets[ret].ends.push_back(m.end(at));
-  m.problem.nets[rail].texts.clear();
-  m.text(rail, "P 25 x 3", {"5V1.P", "1V1.IN", "2V1.P", "3V1.P", "4V1.P"});
-  m.text(ret, "T 35 x 2", {"0Z4.IN"});
+  slab_supply(m);
+  slab_branches(m);
+  slab_rails(m);
   slab_lanes(m);
+  m.problem.groups.push_back({"power unit", "Power unit", -1});
+  for (Item& item : m.problem.items)
+    if (item.branch <= 0) item.group = 0;
   return m.problem;
 }
 

@@ -124,6 +124,29 @@ struct Judge {
     if (roots.size() != 1) say(net.id + " is drawn in " + std::to_string(roots.size()) + " parts");
   }
 
+  bool member(int group, std::size_t item) const {
+    for (int g = problem.items[item].group; g >= 0; g = problem.groups[g].parent)
+      if (g == group) return true;
+    return false;
+  }
+
+  void enclosures() {
+    for (const Enclosure& e : layout.enclosures) {
+      const std::string& name = problem.groups[e.group].id;
+      for (std::size_t i = 0; i < boxes.size(); ++i) {
+        const bool inside = boxes[i].left > e.box.left && boxes[i].right < e.box.right && boxes[i].top > e.box.top && boxes[i].bottom < e.box.bottom;
+        if (member(e.group, i) ? !inside : overlap(boxes[i], e.box)) say(id(i) + " is on the wrong side of " + name);
+      }
+      const Box &b = e.box;
+      for (const Box& side : {Box{b.left, b.top, b.right, b.top}, Box{b.left, b.bottom, b.right, b.bottom}, Box{b.left, b.top, b.left, b.bottom}, Box{b.right, b.top, b.right, b.bottom}}) {
+        for (const PlacedText& text : layout.texts)
+          if (overlap(text.box, side, 1)) say(text.id + " on the border of " + name);
+        for (const Line& l : lines)
+          if (l.level() == (side.top == side.bottom) && overlap({l.x0, l.y0, l.x1, l.y1}, side, 1)) say("a line along the border of " + name);
+      }
+    }
+  }
+
   void texts() {
     std::set<std::string> seen;
     for (std::size_t i = 0; i < layout.texts.size(); ++i) {
@@ -160,6 +183,7 @@ std::vector<std::string> faults(const Problem& problem, const Layout& layout) {
   judge.nets_apart();
   for (std::size_t n = 0; n < problem.nets.size(); ++n)
     if (problem.nets[n].ends.size() > 1) judge.tree(n);
+  judge.enclosures();
   judge.texts();
   return judge.found;
 }
