@@ -115,7 +115,7 @@ struct BlockColumns {
     const int count = int(std::max(below.size(), above.size()));
     for (const Grip& b : below)
       for (const Grip& a : above) {
-        const int wanted = b.guess == a.guess ? 2 : 1;      // the composition meant these to be straight
+        const int wanted = b.guess != a.guess ? 1 : block_is_supply() ? 4 : 2;      // the composition meant these to be straight
         tie(b, a, wanted * weight(b, a, pair) * unit / (main_pair(b, a) ? 1 : count));
       }
   }

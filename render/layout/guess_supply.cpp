@@ -16,10 +16,11 @@ struct Supply {
   std::vector<int> stands_on;       // by node: the tap of the lower neighbour it stands straight on, -1
   std::vector<int> own;             // by node: its own tap of that pair
   std::vector<char> main;           // in the line from pump to valves
+  std::vector<char> in_line;        // the same, or in a second pump's line that joins it
   std::vector<int> group;           // by node: index of its pump
 
   explicit Supply(Plan& p)
-      : plan(p), stands_on(p.nodes.size(), -1), own(p.nodes.size(), -1), main(p.nodes.size(), 0), group(p.nodes.size(), -1) {}
+      : plan(p), stands_on(p.nodes.size(), -1), own(p.nodes.size(), -1), main(p.nodes.size(), 0), in_line(p.nodes.size(), 0), group(p.nodes.size(), -1) {}
 
   bool in_play(const Node& node) const { return !node.placed_apart && node.kind == Node::Kind::symbol && node.row > 0; }
 
@@ -45,7 +46,7 @@ struct Supply {
     for (std::size_t i = nodes.size(); i-- > 0;)
       for (const int t : plan.nodes[nodes[i]].taps)
         if (plan.taps[t].way == Way::up && plan.taps[t].strand >= 0 && plan.nodes[nodes[i]].item->family != "pump" && fed[nodes[i]])
-          main[nodes[i]] |= leads_on(plan.taps[t]) && !joins_pump(plan.taps[t]);
+          if (leads_on(plan.taps[t])) in_line[nodes[i]] = 1, main[nodes[i]] |= !joins_pump(plan.taps[t]);
   }
 
   // A second pump's line joins the line of one that stands under it: that one is the main line.
@@ -80,7 +81,7 @@ struct Supply {
         if (tap.way != Way::down || tap.strand < 0) continue;
         const Strand& strand = plan.strands[tap.strand];
         const bool pair = strand.taps.size() == 2 && plan.net_strands[tap.net].size() == 1;
-        if (!pair && !main[n]) continue;
+        if (!pair && !in_line[n]) continue;
         if (const int lower = feeder(strand, plan.nodes[n].row); lower >= 0) stands_on[n] = lower, own[n] = t;
       }
     }
@@ -125,7 +126,7 @@ struct Supply {
   bool of_left_pump(const Node& node) const {
     for (const int t : node.taps) {
       const Tap& tap = plan.taps[t];
-      if (tap.way != Way::up || tap.strand < 0) continue;
+      if (tap.way != Way::up || tap.strand < 0 || pin_of(plan, tap).use != PortUse::main) continue;
       for (const int o : plan.strands[tap.strand].taps) {
         const Node& pump = plan.nodes[plan.taps[o].node];
         if (plan.taps[o].way == Way::up && pump.item->family == "pump" && pump.mate_right >= 0 &&
