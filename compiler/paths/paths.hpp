@@ -92,7 +92,7 @@ std::vector<PortId> actuator_ports(const Circuit& circuit);
 // ---------------------------------------------------------------- the flow-path table (`ferrule paths`)
 
 enum class Condition : std::uint8_t {
-  fed,         // a running pump or a store presses on it and nothing lets the oil off
+  fed,         // a store or a running pump that does not idle presses on it, and nothing lets the oil off
   returned,    // open to the reservoir, nothing feeds it
   blocked,     // shut off on all sides, no actuator presses on it
   trapped,     // oil of an actuator shut in (or let off by a pressure valve only): it may be under pressure
@@ -118,6 +118,7 @@ std::string_view word_of(Reach::ToTank way);
 struct StatePaths {
   std::string state;
   StateClass state_class = StateClass::rest;
+  StepId step;                         // none outside a cycle
   std::vector<PortJoin> valves;
   std::vector<Condition> nodes;        // by node
   std::vector<Reach> ports;            // actuator ports, then outlets of running pumps

@@ -98,7 +98,7 @@ class FlowPaths {
                            : suction[index]        ? Condition::suction
                            : drains[index] && off  ? Condition::drained
                            : fed && off            ? Condition::circulates
-                           : fed                   ? Condition::fed
+                           : is_pressed({index})   ? Condition::fed
                            : off                   ? Condition::returned
                            : pressed[index]        ? Condition::trapped
                                                    : Condition::blocked);
@@ -131,6 +131,13 @@ class FlowPaths {
   bool is_fed(NodeId node) const {
     return !graph_.tank[node.index] &&
            std::any_of(by_pressure_.begin(), by_pressure_.end(), [&](const Reached& r) { return r.contains(node); });
+  }
+
+  // A pump that idles through an open way presses on nothing, wherever its oil may go.
+  bool is_pressed(NodeId node) const {
+    for (std::size_t index = 0; index < sources_.size(); ++index)
+      if (by_pressure_[index].contains(node) && !relieved_.contains(outlet(sources_[index]))) return true;
+    return false;
   }
 
   // From the inlets of the pumps back to the reservoir.
@@ -195,6 +202,7 @@ StatePaths paths_in(const Circuit& circuit, const PassageGraph& graph, const Sta
   StatePaths paths;
   paths.state = state.name;
   paths.state_class = state.state_class;
+  paths.step = state.step;
   paths.motions = state.motions;
   paths.standing_pumps = standing_pumps(circuit, state);
   for (std::uint32_t part = 0; part < circuit.parts.size(); ++part)

@@ -34,13 +34,18 @@ bool has_role(const Circuit& circuit, PartId part, std::string_view role) {
 
 bool is_pump(const Circuit& circuit, PartId part) { return has_role(circuit, part, "feeds"); }
 
+// "1V1=a, 2V1=b" reads "1V1 in a, 2V1 in b".
+std::string spoken(std::string name) {
+  for (std::size_t at = name.find('='); at != std::string::npos; at = name.find('=')) name.replace(at, 1, " in ");
+  return name;
+}
+
 std::string heading(const StatePaths& paths) {
-  switch (paths.state_class) {
-    case StateClass::rest: return "At rest";
-    case StateClass::stop: return paths.state == "stop" ? "Stopped" : "Stopped (" + paths.state + ")";
-    case StateClass::late: return "For a moment before " + paths.state;
-    default: return "In " + paths.state;
-  }
+  if (paths.state_class == StateClass::rest) return "At rest";
+  if (paths.state_class == StateClass::stop) return paths.state == "stop" ? "Stopped" : "Stopped (" + paths.state + ")";
+  if (paths.state_class == StateClass::late) return "For a moment on the way to step " + paths.state;
+  if (paths.step) return "In step " + paths.state;
+  return paths.state == "running" ? "With the drive running" : "With " + spoken(paths.state);
 }
 
 // ---------------------------------------------------------------- valves
@@ -68,7 +73,7 @@ std::vector<std::string> actuators_fed_by(const Circuit& circuit, const StatePat
   std::vector<std::string> ports;
   for (const Reach& reach : paths.ports)
     if (std::find(reach.fed_by.begin(), reach.fed_by.end(), pump) != reach.fed_by.end() &&
-        circuit.ports[reach.port].part != pump && reach.to_tank != Reach::ToTank::open)
+        !is_pump(circuit, circuit.ports[reach.port].part) && reach.to_tank != Reach::ToTank::open)
       ports.push_back(circuit.name_of(reach.port));
   return ports;
 }
@@ -107,25 +112,41 @@ std::vector<Actuator> actuators_of(const Circuit& circuit, const StatePaths& pat
 
 enum class PortState : std::uint8_t { pressed, passing, leaving, let_off_by_pressure, shut, airy };
 
+// A pump that idles through an open way presses on nothing.
+bool idles(const Circuit& circuit, const StatePaths& paths, PartId pump) {
+  return std::any_of(paths.ports.begin(), paths.ports.end(), [&](const Reach& outlet) {
+    return circuit.ports[outlet.port].part == pump && outlet.to_tank == Reach::ToTank::open;
+  });
+}
+
+std::vector<PartId> pressing(const Circuit& circuit, const StatePaths& paths, const std::vector<PartId>& pumps) {
+  std::vector<PartId> some;
+  std::copy_if(pumps.begin(), pumps.end(), std::back_inserter(some), [&](PartId pump) { return !idles(circuit, paths, pump); });
+  return some;
+}
+
 PortState state_of(const Circuit& circuit, const StatePaths& paths, const Reach& reach) {
-  const bool fed = !reach.fed_by.empty() || !reach.fed_through_pressure_control.empty() || !reach.stores.empty();
   if (paths.nodes[circuit.ports[reach.port].node.index] == Condition::open) return PortState::airy;
-  if (reach.to_tank == Reach::ToTank::open) return fed ? PortState::passing : PortState::leaving;
-  if (fed) return PortState::pressed;
+  if (reach.to_tank == Reach::ToTank::open) return reach.fed_by.empty() ? PortState::leaving : PortState::passing;
+  const bool pressed = !pressing(circuit, paths, reach.fed_by).empty() || !reach.stores.empty() ||
+                       !pressing(circuit, paths, reach.fed_through_pressure_control).empty();
+  if (pressed) return PortState::pressed;
   return reach.to_tank == Reach::ToTank::none ? PortState::shut : PortState::let_off_by_pressure;
 }
 
 std::string port_in_words(const Circuit& circuit, const StatePaths& paths, const Reach& reach) {
   const std::string& name = circuit.ports[reach.port].name;
-  std::vector<std::string> feeders = tags(circuit, reach.fed_by);
+  const PortState state = state_of(circuit, paths, reach);
+  std::vector<std::string> feeders =
+      tags(circuit, state == PortState::pressed ? pressing(circuit, paths, reach.fed_by) : reach.fed_by);
   for (std::string& tag : tags(circuit, reach.stores)) feeders.push_back(std::move(tag));
   const std::vector<std::string> through = tags(circuit, reach.fed_through_pressure_control);
-  switch (state_of(circuit, paths, reach)) {
+  switch (state) {
     case PortState::pressed:
       return feeders.empty() ? fmt::format("{} gets oil of {} once a pressure valve opens", name, listed(through))
                              : fmt::format("{} gets oil of {}", name, listed(feeders));
-    case PortState::passing: return fmt::format("{} stands open to the reservoir, with oil of {} passing by", name,
-                                                listed(feeders.empty() ? through : feeders));
+    case PortState::passing:
+      return fmt::format("{} stands open to the reservoir, with oil of {} passing by", name, listed(feeders));
     case PortState::leaving: return fmt::format("{} is open to the reservoir", name);
     case PortState::let_off_by_pressure: return fmt::format("the oil at {} leaves only through a pressure valve", name);
     case PortState::shut: return fmt::format("the oil at {} is shut in", name);
@@ -155,8 +176,18 @@ bool gives_way(PortState state) {
          state == PortState::let_off_by_pressure;
 }
 
+// What the text says that the actuator does; null when it says nothing.
+const Motion* motion_of(const StatePaths& paths, PartId actuator) {
+  const auto found = std::find_if(paths.motions.begin(), paths.motions.end(),
+                                  [&](const Motion& motion) { return motion.actuator == actuator; });
+  return found == paths.motions.end() ? nullptr : &*found;
+}
+
 // "goes out", "turns from A to B": the way oil at this end drives it.
-std::string driven(const Circuit& circuit, const Actuator& actuator, int fed_end) {
+std::string driven(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, int fed_end) {
+  const Motion* motion = motion_of(paths, actuator.part);
+  if (motion && motion->kind == Motion::Kind::presses) return "so it presses";
+  if (motion && motion->kind == Motion::Kind::stands) return "so it is pushed against its stop";
   if (is_piston(circuit, actuator.part)) return fed_end == 0 ? "so it goes out" : "so it goes in";
   return fed_end == 0 ? "so it turns from A to B" : "so it turns from B to A";
 }
@@ -167,22 +198,25 @@ std::string returner(const Circuit& circuit, PartId part) {
   return role && !role->ports.empty() ? role->ports[0] : "load";
 }
 
-std::string outcome_of_one(const Circuit& circuit, const Actuator& actuator, PortState state, int end) {
+std::string outcome_of_one(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState state, int end) {
   if (has_role(circuit, actuator.part, "brake"))
     return state == PortState::pressed ? "so the brake is released" : gives_way(state) ? "so the brake holds" : "";
-  if (state == PortState::pressed) return driven(circuit, actuator, end);
+  if (state == PortState::pressed) return driven(circuit, paths, actuator, end);
   if (state == PortState::shut) return "so it stands";
   if (gives_way(state)) return fmt::format("so its {} brings it back", returner(circuit, actuator.part));
   return {};
 }
 
-std::string outcome_of_two(const Circuit& circuit, const Actuator& actuator, PortState first, PortState second) {
+std::string outcome_of_two(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState first, PortState second) {
   const bool pushed = first == PortState::pressed, pulled = second == PortState::pressed;
   if (pushed && pulled)
     return is_piston(circuit, actuator.part) ? "so the larger side drives the rod out (regeneration)" : "so it stands";
-  if (pushed) return gives_way(second) ? driven(circuit, actuator, 0) : "so it cannot move";
-  if (pulled) return gives_way(first) ? driven(circuit, actuator, 1) : "so it cannot move";
+  if (pushed) return gives_way(second) ? driven(circuit, paths, actuator, 0) : "so it cannot move";
+  if (pulled) return gives_way(first) ? driven(circuit, paths, actuator, 1) : "so it cannot move";
   if (first == PortState::shut && second == PortState::shut) return "so it stands";
+  if (gives_way(first) && gives_way(second) &&
+      (first == PortState::let_off_by_pressure || second == PortState::let_off_by_pressure))
+    return "so nothing drives it, and a load moves it only by opening that pressure valve";
   if (gives_way(first) && gives_way(second)) return "so nothing drives it and a load may move it";
   return "so it stands; a load may rest on the oil that is shut in";
 }
@@ -211,8 +245,8 @@ std::string actuator_in_words(const Circuit& circuit, const StatePaths& paths, c
   if (!vent.empty()) said.push_back(vent);
   const Reach& first = *actuator.ports.front();
   const std::string outcome = actuator.ports.size() == 1
-                                  ? outcome_of_one(circuit, actuator, state_of(circuit, paths, first), end_of(circuit, first))
-                                  : outcome_of_two(circuit, actuator, states[0], states[1]);
+                                  ? outcome_of_one(circuit, paths, actuator, state_of(circuit, paths, first), end_of(circuit, first))
+                                  : outcome_of_two(circuit, paths, actuator, states[0], states[1]);
   return fmt::format("At {}, {}{}.", circuit.parts[actuator.part].tag, listed(said), outcome.empty() ? "" : ", " + outcome);
 }
 

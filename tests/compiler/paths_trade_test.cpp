@@ -69,7 +69,7 @@ TEST_CASE("a tandem centre lets the pump idle at low pressure and locks the cyli
         "At rest: 1V1 stands in 0: P joins T, A and B are blocked. The oil of 0P1 returns to the reservoir at low pressure. "
         "At 1A1, the oil at A is shut in and the oil at B is shut in, so it stands.");
   CHECK(circuit.words("1V1=a") ==
-        "In 1V1=a: 1V1 stands in a: P joins A, B joins T. 0P1 feeds 1A1.A; 0V1 limits its pressure. At 1A1, A gets oil of 0P1 "
+        "With 1V1 in a: 1V1 stands in a: P joins A, B joins T. 0P1 feeds 1A1.A; 0V1 limits its pressure. At 1A1, A gets oil of 0P1 "
         "and B is open to the reservoir, so it goes out.");
 }
 
@@ -168,4 +168,23 @@ TEST_CASE("the suction line is told from the return line") {
   const Built circuit(cylinder_on("tandem-centre-valve 1V1 { a by solenoid 1Y1, b by solenoid 1Y2 }\n"));
   CHECK(circuit.condition("1V1=a", "0P1", "S") == Condition::suction);
   CHECK(circuit.condition("1V1=a", "1A1", "B") == Condition::returned);
+}
+
+TEST_CASE("a pump that idles presses on nothing, so a counterbalance valve holds the load") {
+  const Built circuit(with_supply("open-centre-valve 1V1 { a by solenoid 1Y1, b by solenoid 1Y2 }\n"
+                                  "counterbalance-valve 1V2 { setting 80 bar }\n"
+                                  "cylinder 1A1 { bore 50 mm, rod 28 mm, stroke 200 mm, vertical rod up, load 5 kN pushing in }\n"
+                                  "pressure 0P1.P -- 1V1.P\n"
+                                  "working 1V1.A -- 1V2.V\nworking 1V2.C -- 1A1.A\n"
+                                  "working 1V1.B -- 1A1.B\npilot 1A1.B -- 1V2.X\n"
+                                  "return 1V1.T -- 0Z1\n"
+                                  "cycle { step up { 1Y1 on, 1A1 extends 200 mm }, step top { 1Y1 on, 1A1 stands extended } }\n"));
+  REQUIRE(circuit.messages() == "");
+  CHECK(circuit.condition("rest", "1A1", "A") == Condition::trapped);
+  CHECK(circuit.condition("rest", "1A1", "B") == Condition::circulates);
+  CHECK(circuit.words("rest").find("the oil at A leaves only through a pressure valve and B stands open to the reservoir, with oil of "
+                                   "0P1 passing by, so nothing drives it, and a load moves it only by opening that pressure valve.") !=
+        std::string::npos);
+  CHECK(circuit.words("top").find("In step top: ") == 0);
+  CHECK(circuit.words("top").find("so it is pushed against its stop.") != std::string::npos);
 }
