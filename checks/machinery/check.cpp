@@ -7,10 +7,9 @@
 namespace ferrule {
 
 Solved solved(const Circuit& circuit) {
-  Solved out{circuit, passages_of(circuit), states_of(circuit), {}};
-  out.points.reserve(out.states.states.size());
-  for (const State& state : out.states.states) out.points.push_back(solve(circuit, state));
-  return out;
+  States states = states_of(circuit);
+  Points points(circuit, states.states);  // looks at the states themselves, which stay where they are when moved
+  return {circuit, passages_of(circuit), std::move(states), std::move(points)};
 }
 
 Findings check(const Circuit& circuit, std::string_view today) {

@@ -17,7 +17,7 @@ struct Solved {
   const Circuit& circuit;
   PassageGraph graph;
   States states;
-  std::vector<OperatingPoint> points;  // by state
+  Points points;                       // by state; a state is solved when a rule asks for it
 };
 Solved solved(const Circuit& circuit);
 

@@ -28,6 +28,16 @@ Compiled compiled(const std::string& path, Talk& talk) {
   return out;
 }
 
+bool has_faults(const Compiled& one, Talk& talk) {
+  const Compilation& c = *one.compilation;
+  const bool faulty = std::any_of(c.messages.begin(), c.messages.end(), [](const Message& m) { return m.severity == Severity::error; });
+  if (!faulty) return false;
+  Checked checked{&c.sources, one.file, c.circuit.title, c.messages, {}, {}};
+  put_in_order(checked.messages);
+  talk.err += as_text({checked}, TextLook{talk.columns, false, 100, false});
+  return true;
+}
+
 Checked judged(const Compiled& compiled, const std::string& today) {
   const Compilation& c = *compiled.compilation;
   Checked checked{&c.sources, compiled.file, c.circuit.title, c.messages, {}, cautions_for(c.circuit)};

@@ -19,6 +19,10 @@ struct Compiled {
 };
 Compiled compiled(const std::string& path, Talk& talk);
 
+// Whether the text has errors; they are then said on standard error, since the paths or the sheet of a circuit that
+// was not understood would mislead.
+bool has_faults(const Compiled& compiled, Talk& talk);
+
 // Messages of every step, in order; rules run only where the text could be read without error.
 Checked judged(const Compiled& compiled, const std::string& today);
 

@@ -55,7 +55,8 @@ bool put(int file, const std::string& text) {
 }  // namespace
 
 int main(int count, char** words) {
-  ferrule::Talk talk{standard_input, today(), columns(), false, {}, {}};
+  const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
+  ferrule::Talk talk{standard_input, today(), columns(), epoch ? std::strtol(epoch, nullptr, 10) : 0, false, {}, {}};
   const char* no_colour = std::getenv("NO_COLOR");
   talk.terminal = isatty(STDOUT_FILENO) && !(no_colour && *no_colour);
   int code = ferrule::run({words + 1, words + count}, talk);

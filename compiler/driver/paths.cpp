@@ -5,7 +5,7 @@
 
 #include "checks/report/letters.hpp"
 #include "compiler/driver/judged.hpp"
-#include "compiler/driver/nearest.hpp"
+#include "compiler/driver/did_you_mean.hpp"
 #include "compiler/paths/paths.hpp"
 
 namespace ferrule {
@@ -16,17 +16,6 @@ constexpr Example examples[] = {
     {"ferrule paths press.fer --state squeeze", "one state"},
 };
 constexpr Option options[] = {{"--state", "NAME", "only this state"}};
-
-// Faults of the text go to standard error: the table of a circuit that was not understood would mislead.
-bool has_faults(const Compiled& one, Talk& talk) {
-  const Compilation& c = *one.compilation;
-  const bool faulty = std::any_of(c.messages.begin(), c.messages.end(), [](const Message& m) { return m.severity == Severity::error; });
-  if (!faulty) return false;
-  Checked checked{&c.sources, one.file, c.circuit.title, c.messages, {}, {}};
-  put_in_order(checked.messages);
-  talk.err += as_text({checked}, TextLook{talk.columns, false, 100, false});
-  return true;
-}
 
 int run_paths(const Call& call, Talk& talk) {
   int code = exit_code::done;

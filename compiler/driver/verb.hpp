@@ -35,6 +35,7 @@ struct Talk {
   std::function<std::string()> standard_input;
   std::string today;           // YYYY-MM-DD
   std::size_t columns = 100;
+  long source_date_epoch = 0;  // s; the only date a drawing carries, 0 for none
   bool terminal = false;       // standard output is one, and NO_COLOR is not set
   std::string out, err;        // results; talk
 };
