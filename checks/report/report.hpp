@@ -23,7 +23,7 @@ struct Checked {
 };
 
 // File, position, code; never severity.
-void put_in_order(Messages& messages, const Sources& sources);
+void put_in_order(Messages& messages);
 
 struct Totals {
   std::array<std::size_t, 3> open{};  // by severity, neither accepted nor masked

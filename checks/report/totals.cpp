@@ -31,7 +31,7 @@ std::string files_in_words(const std::vector<Checked>& all) {
 std::string_view word_of(Severity severity) { return severities[static_cast<std::size_t>(severity)]; }
 std::string_view word_of(Outcome outcome) { return outcomes[static_cast<std::size_t>(outcome)]; }
 
-void put_in_order(Messages& messages, const Sources&) {
+void put_in_order(Messages& messages) {
   const auto key = [](const Message& m) {
     const Span at = m.places.empty() ? Span{} : m.places.front().span;
     return std::make_tuple(at.file, at.begin, std::string_view(m.code));

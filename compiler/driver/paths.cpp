@@ -1,0 +1,72 @@
+// ferrule paths: which way the oil can run in every state.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "checks/report/letters.hpp"
+#include "compiler/driver/judged.hpp"
+#include "compiler/driver/nearest.hpp"
+#include "compiler/paths/paths.hpp"
+
+namespace ferrule {
+namespace {
+
+constexpr Example examples[] = {
+    {"ferrule paths press.fer", "a paragraph for every state: joined ports, lines fed, returned, blocked, trapped"},
+    {"ferrule paths press.fer --state squeeze", "one state"},
+};
+constexpr Option options[] = {{"--state", "NAME", "only this state"}};
+
+// Faults of the text go to standard error: the table of a circuit that was not understood would mislead.
+bool has_faults(const Compiled& one, Talk& talk) {
+  const Compilation& c = *one.compilation;
+  const bool faulty = std::any_of(c.messages.begin(), c.messages.end(), [](const Message& m) { return m.severity == Severity::error; });
+  if (!faulty) return false;
+  Checked checked{&c.sources, one.file, c.circuit.title, c.messages, {}, {}};
+  put_in_order(checked.messages);
+  talk.err += as_text({checked}, TextLook{talk.columns, false, 100, false});
+  return true;
+}
+
+int run_paths(const Call& call, Talk& talk) {
+  int code = exit_code::done;
+  for (const std::string& file : files_meant(call.files)) {
+    const Compiled one = compiled(file, talk);
+    if (!one.compilation || one.compilation->unreadable) code = exit_code::unreadable;
+    if (!one.compilation) continue;
+    if (has_faults(one, talk)) {
+      code = std::max(code, exit_code::found);
+      continue;
+    }
+    const Circuit& circuit = one.compilation->circuit;
+    const PassageGraph graph = passages_of(circuit);
+    const States states = states_of(circuit);
+    const std::string wanted = call.value("--state");
+    std::string words;
+    std::vector<std::string> names;
+    for (const State& state : states.states) {
+      names.push_back(state.name);
+      if (wanted.empty() || wanted == state.name) words += in_words(circuit, paths_in(circuit, graph, state)) + "\n";
+    }
+    if (words.empty() && !wanted.empty()) {
+      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, names));
+      return exit_code::called_wrongly;
+    }
+    if (states.dropped) words += fmt::format("{} more states were not listed\n", states.dropped);
+    std::string lines;
+    for (std::size_t from = 0; from < words.size();) {
+      const std::size_t end = std::min(words.find('\n', from), words.size());
+      lines += safe(std::string_view(words).substr(from, end - from)) + "\n";
+      from = end + 1;
+    }
+    talk.out += without_log_commands(std::move(lines));
+  }
+  return code;
+}
+
+}  // namespace
+
+extern const Verb paths_verb;
+const Verb paths_verb{"paths", "FILES", "say which way the oil can run in every state", examples, options, run_paths};
+
+}  // namespace ferrule

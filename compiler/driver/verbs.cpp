@@ -1,0 +1,12 @@
+#include "compiler/driver/verb.hpp"
+
+namespace ferrule {
+
+extern const Verb check_verb, paths_verb, fmt_verb, explain_verb, list_verb;
+
+std::span<const Verb* const> commands() {
+  static constexpr const Verb* all[] = {&check_verb, &paths_verb, &fmt_verb, &explain_verb, &list_verb};
+  return all;
+}
+
+}  // namespace ferrule
