@@ -1,0 +1,88 @@
+#include "checks/machinery/accepts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace ferrule {
+namespace {
+
+struct Keeping {
+  std::string_view code, rule;
+  Severity severity;
+};
+constexpr Keeping stale{"K-01", "waiver-stale", Severity::warning}, without_reason{"K-02", "waiver-without-reason", Severity::error},
+    expired{"K-03", "waiver-expired", Severity::error}, of_no_rule{"K-04", "waiver-of-no-rule", Severity::warning};
+
+Message message_of(const Keeping& kind, const Accept& accept, std::string sentence, std::string fix) {
+  Message m;
+  m.code = kind.code, m.rule = kind.rule, m.severity = kind.severity;
+  m.sentence = std::move(sentence), m.fix = std::move(fix);
+  m.places.push_back({accept.span, ""});
+  m.subject = accept.subject;
+  return m;
+}
+
+const Rule* rule_named(std::string_view word) {
+  for (const Rule* rule : rules())
+    if (rule->name == word || rule->code == word) return rule;
+  return nullptr;
+}
+
+bool is_about(const Message& m, const Rule& rule, const Accept& accept) {
+  return m.code == rule.code && (m.subject == accept.subject || (m.subject.empty() && accept.subject == "circuit"));
+}
+
+// Errors of protection, stored energy and safety functions want a person and a day behind them.
+bool wants_a_name(const Message& m) {
+  return m.severity == Severity::error && std::string_view("PES").find(m.code.front()) != std::string_view::npos;
+}
+
+bool could_not_judge(const Findings& findings, const Rule& rule, const Accept& accept) {
+  return std::any_of(findings.verdicts.begin(), findings.verdicts.end(), [&](const Verdict& v) {
+    return v.code == rule.code && (v.subject == accept.subject || v.subject.empty()) && v.outcome != Outcome::pass &&
+           v.outcome != Outcome::pass_on_assumption;
+  });
+}
+
+std::string fault_of(const Accept& accept, const Message& m) {
+  if (accept.reason.empty()) return "without `because` and a reason";
+  if (!wants_a_name(m)) return {};
+  if (accept.by.empty()) return "without `by`: it accepts an error on the safety of people";
+  return accept.date.empty() ? "without `date`: it accepts an error on the safety of people" : "";
+}
+
+void settle(const Accept& accept, const Rule& rule, std::string_view today, Findings& findings) {
+  const std::string what = fmt::format("`accept {} on {}`", accept.rule, accept.subject);
+  if (!accept.until.empty() && accept.until < today) {
+    findings.messages.push_back(message_of(expired, accept, fmt::format("{} ended on {}", what, accept.until),
+                                           "mend the circuit, or argue again and give a later day"));
+    return;
+  }
+  bool used = false;
+  std::string fault = accept.reason.empty() ? fault_of(accept, {}) : "";
+  for (Message& m : findings.messages) {
+    if (!is_about(m, rule, accept)) continue;
+    used = true;
+    if (fault.empty()) fault = fault_of(accept, m);
+    if (fault.empty()) m.accepted = accept.reason;
+  }
+  if (!fault.empty())
+    findings.messages.push_back(message_of(without_reason, accept, fmt::format("{} stands {}", what, fault),
+                                           "because \"...\" { by \"who argues it\", date 2026-03-01 }"));
+  else if (!used && !could_not_judge(findings, rule, accept))
+    findings.messages.push_back(message_of(stale, accept, fmt::format("{} is no longer needed: there is no such finding", what), "delete the statement"));
+}
+
+}  // namespace
+
+void settle_accepts(const Circuit& circuit, std::string_view today, Findings& findings) {
+  for (const Accept& accept : circuit.accepts) {
+    if (const Rule* rule = rule_named(accept.rule)) settle(accept, *rule, today, findings);
+    else
+      findings.messages.push_back(message_of(of_no_rule, accept, fmt::format("`{}` is no rule of this release, so nothing is accepted", accept.rule),
+                                             "`ferrule list rules` names the rules"));
+  }
+}
+
+}  // namespace ferrule

@@ -1,0 +1,13 @@
+// One cause, one finding: what only restates a graver finding is kept, but told by that one.
+#pragma once
+
+#include <string>
+
+#include "grammar/message.hpp"
+
+namespace ferrule {
+
+// "RULE on SUBJECT" of the finding that says it already; empty when none does.
+std::string mask_of(const Message& message, const Messages& all);
+
+}  // namespace ferrule
