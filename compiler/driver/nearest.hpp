@@ -7,9 +7,7 @@
 
 namespace ferrule {
 
-// The name within max(1, length / 3) edits, the first of equals; empty when none is near, for no suggestion beats a silly one.
-std::string nearest(std::string_view word, const std::vector<std::string>& names);
-// " (did you mean NAME?)" or nothing.
+// " (did you mean NAME?)" or nothing, for no suggestion beats a silly one.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& names);
 
 }  // namespace ferrule
