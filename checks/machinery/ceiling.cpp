@@ -4,17 +4,13 @@
 #include <cmath>
 #include <limits>
 
+#include "checks/machinery/evidence.hpp"
 #include "compiler/paths/proof.hpp"
 
 namespace ferrule {
 namespace {
 
 constexpr double unlimited = std::numeric_limits<double>::infinity();
-
-double full_flow_of(const Element& relief) {
-  const auto reached = relief.value(Parameter::full_flow);
-  return reached ? *reached : relief.value(Parameter::setting).value_or(unlimited);
-}
 
 // Lowest relief surely attached, by node: sure ways lead from the node to the relief's inlet.
 std::vector<double> clamps_of(const Solved& solved) {
@@ -23,7 +19,7 @@ std::vector<double> clamps_of(const Solved& solved) {
   const auto sure = [](const Passage& p) { return p.reliance == Reliance::sure && !p.limiter; };
   for (const Passage& relief : graph.passages) {
     if (!relief.limiter || relief.reliance != Reliance::sure) continue;
-    const double set = full_flow_of(solved.circuit.elements[relief.element]);
+    const double set = full_flow_pressure(solved.circuit, solved.circuit.elements[relief.element]).value_or(unlimited);
     const Reached guarded = reaching(graph, std::vector<NodeId>{relief.from}, sure);
     for (std::uint32_t node = 0; node < clamp.size(); ++node)
       if (guarded.by[node] != -2) clamp[node] = std::min(clamp[node], set);

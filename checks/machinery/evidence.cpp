@@ -29,6 +29,14 @@ const Role* role_of(const Circuit& circuit, PartId part, std::string_view role) 
 
 bool has_role(const Circuit& circuit, PartId part, std::string_view role) { return role_of(circuit, part, role) != nullptr; }
 
+std::optional<double> full_flow_pressure(const Circuit& circuit, const Element& relief) {
+  const Part& part = circuit.parts[relief.part];
+  for (const std::string_view fact : {"full-flow", "setting"})
+    if (const auto stated = part.si(fact)) return stated;
+  const auto full_flow = relief.value(Parameter::full_flow);
+  return full_flow ? full_flow : relief.value(Parameter::setting);
+}
+
 std::string in_words(const Circuit& circuit, const std::vector<std::pair<PartId, std::int16_t>>& positions) {
   std::string out;
   for (const auto& [part, position] : positions)

@@ -1,6 +1,7 @@
 // What rules say their findings with: places, names, states, figures.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -18,6 +19,9 @@ Place at_port(const Circuit& circuit, PortId port, std::string phrase);
 
 bool has_role(const Circuit& circuit, PartId part, std::string_view role);
 const Role* role_of(const Circuit& circuit, PartId part, std::string_view role);
+
+// What a relief lets stand at full flow, as its part states it: an element may be one stage of several. None when nothing is stated.
+std::optional<double> full_flow_pressure(const Circuit& circuit, const Element& relief);
 
 // "1V1 in 0 and 2V1 in a"
 std::string in_words(const Circuit& circuit, const std::vector<std::pair<PartId, std::int16_t>>& positions);

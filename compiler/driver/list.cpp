@@ -7,7 +7,7 @@
 #include "checks/report/letters.hpp"
 #include "compiler/driver/verb.hpp"
 #include "compiler/driver/disk.hpp"
-#include "compiler/driver/did_you_mean.hpp"
+#include "compiler/driver/nearest.hpp"
 #include "compiler/language/faults.hpp"
 #include "compiler/library/library.hpp"
 

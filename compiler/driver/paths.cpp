@@ -5,7 +5,7 @@
 
 #include "checks/report/letters.hpp"
 #include "compiler/driver/judged.hpp"
-#include "compiler/driver/did_you_mean.hpp"
+#include "compiler/driver/nearest.hpp"
 #include "compiler/paths/paths.hpp"
 
 namespace ferrule {

@@ -4,7 +4,7 @@
 
 #include "checks/report/letters.hpp"
 #include "compiler/driver/verb.hpp"
-#include "compiler/driver/did_you_mean.hpp"
+#include "compiler/driver/nearest.hpp"
 
 namespace ferrule {
 namespace {

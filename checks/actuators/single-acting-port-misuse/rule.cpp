@@ -19,11 +19,9 @@ struct Cylinder {
   PortId working, vent;
 };
 
-// `role single-acting working A vent L`
-PortId port_after(const Circuit& circuit, PartId part, const Role& role, std::string_view word) {
-  const auto found = std::find(role.ports.begin(), role.ports.end(), word);
-  if (found == role.ports.end() || std::next(found) == role.ports.end()) return {};
-  return circuit.port_of(part, *std::next(found));
+// `role single-acting working A vent L`: first the working port, then the vent where there is one.
+PortId port_at(const Circuit& circuit, PartId part, const Role& role, std::size_t place) {
+  return place < role.ports.size() ? circuit.port_of(part, role.ports[place]) : PortId{};
 }
 
 std::vector<Cylinder> single_acting(const Circuit& circuit) {
@@ -31,7 +29,7 @@ std::vector<Cylinder> single_acting(const Circuit& circuit) {
   for (const Part& part : circuit.parts) {
     const PartId id = circuit.parts.id_of(part);
     if (const Role* role = role_of(circuit, id, "single-acting"))
-      found.push_back({id, port_after(circuit, id, *role, "working"), port_after(circuit, id, *role, "vent")});
+      found.push_back({id, port_at(circuit, id, *role, 0), port_at(circuit, id, *role, 1)});
   }
   return found;
 }

@@ -18,6 +18,8 @@ constexpr double kelvin_per_pascal = 0.058e-5;
 constexpr double heat_capacity = 870 * 1970.0;  // J/m3K
 // From here on a pump counts as standing at its relief; a share of the setting, common practice.
 constexpr double at_relief = 0.9;
+// Direct-operated reliefs crack this far below their setting at most (textbook range 0.05 to 0.33).
+constexpr double widest_override = 0.33;
 // A relief that passes less than this share of the pump only weeps.
 constexpr double weeping = 0.02;
 
@@ -62,7 +64,8 @@ Graph graph_of(const Idle& idle) {
   for (std::uint32_t node = 0; node < graph.tank.size(); ++node) out.to_tank |= graph.tank[node] && reached.by[node] != -2;
   for (const Passage& p : graph.passages) {
     if (!reached.contains(p.from)) continue;
-    if (p.limiter) out.reliefs.push_back({p.element, p.from});
+    // A relief whose vent is open to the reservoir unloads; it limits nothing then.
+    if (p.limiter && !open(p)) out.reliefs.push_back({p.element, p.from});
     out.unloads |= has_role(idle.circuit, idle.circuit.elements[p.element].part, "unloads");
   }
   for (const Element& element : idle.circuit.elements)
@@ -77,21 +80,26 @@ bool drive_is_switched(const Idle& idle) {
   return std::any_of(control.begin(), control.end(), [&](const ControlRule& rule) { return rule.command.part == drive; });
 }
 
-double relief_flow(const Idle& idle, const Graph& graph) {
-  double flow = 0;
-  for (const Relief& relief : graph.reliefs) flow += std::abs(idle.point->flow[relief.element.index]);
-  return flow;
+// Below its cracking pressure a relief that passes oil is vented: it unloads.
+double cracking_of(const Circuit& circuit, ElementId relief) {
+  const Element& element = circuit.elements[relief];
+  const Part& part = circuit.parts[element.part];
+  const double set = full_flow_pressure(circuit, element).value_or(0);
+  return part.si("cracking").value_or(set * (1 - part.si("override").value_or(widest_override)));
 }
 
-double set_of(const Circuit& circuit, ElementId relief) {
-  const Element& element = circuit.elements[relief];
-  return element.value(Parameter::full_flow).value_or(element.value(Parameter::setting).value_or(0));
+double relief_flow(const Idle& idle, const Graph& graph) {
+  double flow = 0;
+  for (const Relief& relief : graph.reliefs)
+    if (idle.point->pressure[relief.inlet.index] >= cracking_of(idle.circuit, relief.element) * (1 - 1e-6))
+      flow += std::abs(idle.point->flow[relief.element.index]);
+  return flow;
 }
 
 bool stands_at_a_relief(const Idle& idle, const Graph& graph) {
   const double pressure = idle.point->pressure[idle.circuit.ports[idle.pump.outlet].node.index];
   return std::any_of(graph.reliefs.begin(), graph.reliefs.end(), [&](const Relief& relief) {
-    const double set = set_of(idle.circuit, relief.element);
+    const double set = full_flow_pressure(idle.circuit, idle.circuit.elements[relief.element]).value_or(0);
     return set > 0 && pressure >= at_relief * set;
   });
 }

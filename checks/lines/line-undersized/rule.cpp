@@ -70,7 +70,23 @@ double drawn_through(const Solved& solved, const Element& pipe) {
   return flow;
 }
 
-bool carries_no_steady_flow(LineFunction function) { return function == LineFunction::pilot || function == LineFunction::mechanical; }
+// The vent side of a single-acting cylinder holds air and leakage, not the oil that the piston sweeps.
+bool ends_at_a_vent(const Circuit& circuit, const Element& pipe) {
+  const auto is_vent = [&](PortId id) {
+    const Port& port = circuit.ports[id];
+    const Role* role = role_of(circuit, port.part, "single-acting");
+    return role && role->ports.size() > 1 && role->ports[1] == port.name;
+  };
+  return std::any_of(pipe.ends.begin(), pipe.ends.end(), [&](NodeId node) {
+    const auto& ports = circuit.nodes[node].ports;
+    return std::any_of(ports.begin(), ports.end(), is_vent);
+  });
+}
+
+bool carries_no_steady_flow(const Circuit& circuit, LineFunction function, const Element& pipe) {
+  if (function == LineFunction::drain) return ends_at_a_vent(circuit, pipe);
+  return function == LineFunction::pilot || function == LineFunction::mechanical;
+}
 
 std::optional<Limit> required(const Circuit& circuit, const Line& line) {
   const std::string& tag = circuit.parts[line.part].tag;
@@ -176,7 +192,7 @@ std::optional<double> ceiling_of(const std::vector<std::optional<double>>& ceili
 void judge_line(const Solved& solved, const Line& line, const Element* pipe, const std::vector<std::optional<double>>& ceilings,
                 const std::vector<std::string>& defaults, Findings& findings) {
   const Circuit& circuit = solved.circuit;
-  if (!pipe || carries_no_steady_flow(line.function)) return;
+  if (!pipe || carries_no_steady_flow(circuit, line.function, *pipe)) return;
   const auto bore = pipe->value(Parameter::bore);
   if (!bore || *bore <= 0) {
     findings.verdicts.push_back(verdict_of(line_undersized, circuit, line.part, Outcome::not_checked, "needs the bore of the line"));

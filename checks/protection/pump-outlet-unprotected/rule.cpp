@@ -181,6 +181,9 @@ void report(const Question& q, const Proof& proof, Findings& findings) {
     const NodeId end = barrier.against ? barrier.crossing->to : barrier.crossing->from;
     const auto way = trail(q.circuit, q.graph, proof.reached.way_to(end, q.graph));
     if (!way.empty()) m.trail = way;
+    const PartId blocker = q.circuit.elements[barrier.crossing->element].part;
+    for (const PortId port : q.circuit.nodes[end].ports)
+      if (q.circuit.ports[port].part == blocker) m.trail.push_back(q.circuit.name_of(port));
   }
   if (const State* state = state_with(q.solved, proof.witness)) set_state(m, *state);
   else if (!proof.witness.empty()) m.states = {in_words(q.circuit, proof.witness)};

@@ -1,0 +1,224 @@
+// The command line, with an outside made by hand.
+#include <catch2/catch.hpp>
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "compiler/driver/difference.hpp"
+#include "compiler/driver/outputs.hpp"
+#include "compiler/driver/verb.hpp"
+
+using namespace ferrule;
+namespace fs = std::filesystem;
+
+namespace {
+
+// A folder of its own that goes when the test ends.
+struct Folder {
+  fs::path path;
+  Folder() {
+    std::string name = (fs::temp_directory_path() / "ferrule-XXXXXX").string();
+    path = mkdtemp(name.data());
+  }
+  ~Folder() { fs::remove_all(path); }
+  std::string put(const std::string& name, const std::string& text) const {
+    std::ofstream(path / name, std::ios::binary) << text;
+    return (path / name).string();
+  }
+};
+
+struct Said {
+  int code;
+  std::string out, err;
+};
+Said say(const std::vector<std::string>& words, const std::string& input = {}) {
+  Talk talk{[&] { return input; }, "2026-01-01", 100, 0, false, {}, {}};
+  const int code = run(words, talk);
+  return {code, talk.out, talk.err};
+}
+
+std::string contents(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+std::string good() { return contents(std::string(FERRULE_SOURCE_DIR) + "/checks/protection/pump-outlet-unprotected/good.fer"); }
+std::string bad() { return contents(std::string(FERRULE_SOURCE_DIR) + "/checks/protection/pump-outlet-unprotected/bad.fer"); }
+
+bool has(const std::string& text, std::string_view words) { return text.find(words) != std::string::npos; }
+std::ptrdiff_t lines(const std::string& text) { return std::count(text.begin(), text.end(), '\n'); }
+
+}  // namespace
+
+TEST_CASE("called without words the program shows how, in a dozen lines, and fails") {
+  const Said said = say({});
+  CHECK(said.code == exit_code::called_wrongly);
+  CHECK(said.out.empty());
+  CHECK(has(said.err, "ferrule check press.fer"));
+  CHECK(lines(said.err) <= 14);
+}
+
+TEST_CASE("unknown commands and options are answered with the nearest") {
+  CHECK(say({"chekc", "x"}).code == exit_code::called_wrongly);
+  CHECK(has(say({"chekc", "x"}).err, "did you mean check?"));
+  CHECK(has(say({"check", "x.fer", "--repotr", "json"}).err, "did you mean --report?"));
+  CHECK(say({"check", "x.fer", "--repotr", "json"}).code == exit_code::called_wrongly);
+  CHECK(has(say({"check", "x.fer", "--report", "jsom"}).err, "did you mean json?"));
+  CHECK(say({"check", "x.fer", "--max", "many"}).code == exit_code::called_wrongly);
+  CHECK(say({"explain", "pump-outlet-unprotecte"}).code == exit_code::called_wrongly);
+  CHECK(has(say({"explain", "pump-outlet-unprotecte"}).err, "did you mean pump-outlet-unprotected?"));
+}
+
+TEST_CASE("every command explains itself, examples first, within 80 columns") {
+  for (const Verb* verb : commands()) {
+    const Said said = say({std::string(verb->name), "--help"});
+    INFO(verb->name);
+    CHECK(said.code == exit_code::done);
+    CHECK(has(said.out, "Examples:"));
+    CHECK(said.out.find("Examples:") < said.out.find("Options:"));
+    for (const Option& option : verb->options) CHECK(has(said.out, option.name));
+    for (std::size_t at = 0; at < said.out.size();) {
+      const std::size_t end = said.out.find('\n', at);
+      CHECK(end - at <= 100);
+      at = end + 1;
+    }
+  }
+}
+
+TEST_CASE("the manual page names every command and option that the parser reads") {
+  const std::string page = manual_page();
+  for (const Verb* verb : commands()) {
+    CHECK(has(page, "ferrule " + std::string(verb->name)));
+    for (const Option& option : verb->options) {
+      std::string name;
+      for (const char c : option.name) name += c == '-' ? std::string("\\-") : std::string(1, c);
+      CHECK(has(page, name));
+    }
+  }
+}
+
+TEST_CASE("exit codes tell findings, faults of the call, of reading and of writing apart") {
+  const Folder folder;
+  const std::string fine = folder.put("fine.fer", good()), faulty = folder.put("faulty.fer", bad());
+  CHECK(say({"check", fine}).code == exit_code::done);
+  CHECK(say({"check", faulty}).code == exit_code::found);
+  CHECK(say({"check", faulty, "--fail-on", "never"}).code == exit_code::done);
+  CHECK(say({"check", (folder.path / "none.fer").string()}).code == exit_code::unreadable);
+  CHECK(say({"check", faulty, (folder.path / "none.fer").string()}).code == exit_code::unreadable);
+  CHECK(say({"check", fine, "--report", "json=" + (folder.path / "no" / "report.json").string()}).code == exit_code::not_written);
+  CHECK(say({"check", faulty, "--fail-on", "sometimes"}).code == exit_code::called_wrongly);
+}
+
+TEST_CASE("a folder means its circuits, in sorted order") {
+  const Folder folder;
+  folder.put("b.fer", good()), folder.put("a.fer", bad()), folder.put("notes.txt", "x");
+  const Said said = say({"check", folder.path.string(), "--report", "lines"});
+  CHECK(said.code == exit_code::found);
+  CHECK(has(said.out, "a.fer:"));
+  CHECK(has(say({"check", folder.path.string()}).out, "a.fer and 1 more file:"));
+  const Folder empty;
+  CHECK(say({"check", empty.path.string()}).code == exit_code::unreadable);
+}
+
+TEST_CASE("what is no regular file or too large is one line, not a hang") {
+  const Folder folder;
+  const std::string pipe = (folder.path / "pipe.fer").string();
+  REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
+  const Said said = say({"check", pipe});
+  CHECK(said.code == exit_code::unreadable);
+  CHECK(has(said.err, "not a regular file"));
+  CHECK(lines(said.err) == 1);
+  CHECK(has(say({"check", "/dev/zero"}).err, "not a regular file"));
+  const std::string large = folder.put("large.fer", std::string((4u << 20) + 1, '#'));
+  CHECK(say({"check", large}).code == exit_code::unreadable);
+  CHECK(has(say({"check", large}).err, "larger than 4 MiB"));
+}
+
+TEST_CASE("includes stay below the project root, links included") {
+  const Folder outside, folder;
+  outside.put("secret.fer", "let secret = 1\n");
+  fs::create_symlink(outside.path / "secret.fer", folder.path / "link.fer");
+  for (const std::string& path : {"../" + outside.path.filename().string() + "/secret.fer", (outside.path / "secret.fer").string(), std::string("link.fer")}) {
+    INFO(path);
+    const std::string file = folder.put("main.fer", "include \"" + path + "\"\n" + good());
+    const Said said = say({"check", file, "--report", "lines"});
+    CHECK(has(said.out, " N-"));
+    CHECK(said.code != exit_code::done);
+  }
+}
+
+TEST_CASE("outputs are whole or untouched, keep their mode, and links stay links") {
+  const Folder folder;
+  std::string standard;
+  const std::string file = folder.put("sheet.svg", "old");
+  REQUIRE(chmod(file.c_str(), 0640) == 0);
+  CHECK(written(file, "new", standard).empty());
+  CHECK(contents(file) == "new");
+  struct stat status {};
+  stat(file.c_str(), &status);
+  CHECK((status.st_mode & 0777) == 0640);
+  fs::create_symlink(file, folder.path / "link.svg");
+  CHECK(written((folder.path / "link.svg").string(), "by link", standard).empty());
+  CHECK(fs::is_symlink(folder.path / "link.svg"));
+  CHECK(contents(file) == "by link");
+  CHECK(written(folder.path.string(), "x", standard) == "it is a folder");
+  CHECK(written("/dev/null", "x", standard) == "it is not a regular file");
+  CHECK(written("-", "to standard output", standard).empty());
+  CHECK(standard == "to standard output");
+  std::size_t count = 0;
+  for ([[maybe_unused]] const auto& entry : fs::directory_iterator(folder.path)) ++count;
+  CHECK(count == 2);
+}
+
+TEST_CASE("an output that says the same is left alone") {
+  const Folder folder;
+  std::string standard;
+  const std::string file = folder.put("same.txt", "same");
+  const auto before = fs::last_write_time(file) - std::chrono::hours(1);
+  fs::last_write_time(file, before);
+  CHECK(written(file, "same", standard).empty());
+  CHECK(fs::last_write_time(file) == before);
+}
+
+TEST_CASE("fmt lays out standard input, and --check only tells") {
+  const Folder folder;
+  const std::string untidy = "reservoir   0Z1 {volume 63 L}\n\n\n\n";
+  const Said tidy = say({"fmt", "-"}, untidy);
+  CHECK(tidy.code == exit_code::done);
+  CHECK(say({"fmt", "-"}, tidy.out).out == tidy.out);
+  const std::string file = folder.put("a.fer", untidy);
+  CHECK(say({"fmt", "--check", file}).code == exit_code::found);
+  CHECK(has(say({"fmt", "--diff", file}).out, "+++ b/"));
+  CHECK(contents(file) == untidy);
+  CHECK(say({"fmt", file}).code == exit_code::done);
+  CHECK(contents(file) == tidy.out);
+  CHECK(say({"fmt", "--check", file}).code == exit_code::done);
+}
+
+TEST_CASE("a unified difference names the lines that change") {
+  CHECK(difference("a.fer", "1\n2\n3\n4\n5\n", "1\n2\nx\n4\n5\n") == "--- a/a.fer\n+++ b/a.fer\n@@ -1,5 +1,5 @@\n 1\n 2\n-3\n+x\n 4\n 5\n");
+  CHECK(difference("a.fer", "same\n", "same\n").empty());
+}
+
+TEST_CASE("explain and list say what a text can use") {
+  CHECK(has(say({"explain", "P-01"}).out, "# pump-outlet-unprotected (P-01)"));
+  CHECK(say({"explain", "N-01"}).code == exit_code::done);
+  CHECK(has(say({"list"}).out, "relief-valve"));
+  CHECK(has(say({"list", "relief-valve"}).out, "port P"));
+  CHECK(has(say({"list", "rules"}).out, "line-undersized"));
+  CHECK(say({"list", "relief-vlave"}).code == exit_code::called_wrongly);
+}
+
+TEST_CASE("paths says a paragraph for every state") {
+  const Folder folder;
+  const Said said = say({"paths", folder.put("fine.fer", good())});
+  CHECK(said.code == exit_code::done);
+  CHECK(has(said.out, "rest"));
+  CHECK(say({"paths", folder.put("fine.fer", good()), "--state", "rset"}).code == exit_code::called_wrongly);
+}
