@@ -1,6 +1,5 @@
 // The flow-path table of one state: joins of the valves, condition of every node, reach of the ports that matter.
 #include <algorithm>
-#include <numeric>
 
 #include "compiler/paths/paths.hpp"
 
@@ -46,7 +45,12 @@ std::vector<std::string> ports_of_rows(const Part& part) {
 PortJoin join_of(const Part& part, std::int16_t position) {
   PortJoin result{part.tag, part.positions[position].name, {}, {}};
   for (const RowPath& path : part.positions[position].paths) join(result.joined, path.ports);
-  for (const std::string& port : ports_of_rows(part)) {
+  const std::vector<std::string> ports = ports_of_rows(part);
+  const auto place = [&](const std::string& port) { return std::find(ports.begin(), ports.end(), port); };
+  for (auto& group : result.joined)
+    if (group.size() > 2)  // a pair keeps the sense in which it was written
+      std::sort(group.begin(), group.end(), [&](const std::string& a, const std::string& b) { return place(a) < place(b); });
+  for (const std::string& port : ports) {
     const bool joined = std::any_of(result.joined.begin(), result.joined.end(),
                                     [&](const auto& group) { return contains(group, port); });
     if (!joined) result.blocked.push_back(port);

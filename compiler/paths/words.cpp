@@ -187,7 +187,8 @@ const Motion* motion_of(const StatePaths& paths, PartId actuator) {
 std::string driven(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, int fed_end) {
   const Motion* motion = motion_of(paths, actuator.part);
   if (motion && motion->kind == Motion::Kind::presses) return "so it presses";
-  if (motion && motion->kind == Motion::Kind::stands) return "so it is pushed against its stop";
+  if (motion && motion->kind == Motion::Kind::stands)
+    return is_piston(circuit, actuator.part) ? "so it is pushed against its stop" : "so its load brings it to a stand";
   if (is_piston(circuit, actuator.part)) return fed_end == 0 ? "so it goes out" : "so it goes in";
   return fed_end == 0 ? "so it turns from A to B" : "so it turns from B to A";
 }
