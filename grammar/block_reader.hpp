@@ -25,7 +25,7 @@ class BlockReader {
   BlockReader(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness)
       : text_(source.text), file_(file), tokens_(tokens), by_layout_(witness == Witness::layout) {}
 
-  Reading read() &&;
+  BlockReading read() &&;
 
  private:
   void take(std::size_t at);
@@ -63,7 +63,7 @@ class BlockReader {
   std::uint32_t file_;
   std::span<const Token> tokens_;
   bool by_layout_;
-  Reading reading_;
+  BlockReading reading_;
   std::vector<OpenBlock> open_;
   std::vector<Term> terms_;   // of items that are not finished
   std::vector<Item> items_;   // of blocks that are not closed

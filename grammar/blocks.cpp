@@ -39,7 +39,7 @@ std::string_view spelling(const Token& token, std::string_view text) {
 
 }  // namespace
 
-Reading BlockReader::read() && {
+BlockReading BlockReader::read() && {
   reading_.tree.file = file_;
   reading_.tree.terms.reserve(tokens_.size());
   reading_.tree.blocks.push_back({{file_, 0, static_cast<std::uint32_t>(text_.size())}, 0, 0, false});
@@ -260,7 +260,7 @@ std::size_t BlockReader::next_visible(std::size_t at) const {
   return at;
 }
 
-Reading read_blocks(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness) {
+BlockReading read_blocks(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness) {
   return BlockReader(source, file, tokens, witness).read();
 }
 

@@ -12,7 +12,7 @@ namespace ferrule {
 // misread an unusual layout that is correct; so it is asked only when the braces do not work out.
 enum class Witness : std::uint8_t { braces, layout };
 
-struct Reading {
+struct BlockReading {
   Tree tree;
   std::vector<Fault> faults;       // in the order they were met
   std::size_t brace_faults = 0;    // how many of them are about braces
@@ -21,6 +21,6 @@ struct Reading {
 
 constexpr std::size_t deepest_nesting = 128;
 
-Reading read_blocks(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness);
+BlockReading read_blocks(const Source& source, std::uint32_t file, std::span<const Token> tokens, Witness witness);
 
 }  // namespace ferrule

@@ -34,10 +34,10 @@ Parsed refused(const Sources& sources, std::uint32_t file, const Fault& why) {
 
 // Of two readings of one text the one that mends fewer braces is nearer to what the author meant; the layout, which shows
 // the place of a slip better, wins a tie. Other faults don't count: a block that swallows the rest of the file hides some.
-Reading best_reading(const Source& source, std::uint32_t file, std::span<const Token> tokens) {
-  Reading by_braces = read_blocks(source, file, tokens, Witness::braces);
+BlockReading best_reading(const Source& source, std::uint32_t file, std::span<const Token> tokens) {
+  BlockReading by_braces = read_blocks(source, file, tokens, Witness::braces);
   if (by_braces.brace_faults == 0 || by_braces.too_deep) return by_braces;
-  Reading by_layout = read_blocks(source, file, tokens, Witness::layout);
+  BlockReading by_layout = read_blocks(source, file, tokens, Witness::layout);
   return !by_layout.too_deep && by_layout.brace_faults <= by_braces.brace_faults ? std::move(by_layout) : std::move(by_braces);
 }
 
@@ -58,7 +58,7 @@ Messages messages_of(std::vector<Fault> faults, const Sources& sources) {
 Parsed parse(const Sources& sources, std::uint32_t file) {
   const Source& source = sources[file];
   if (const auto why = reason_to_refuse(source.text, file)) return refused(sources, file, *why);
-  Reading reading = best_reading(source, file, tokens_of(source.text));
+  BlockReading reading = best_reading(source, file, tokens_of(source.text));
   if (reading.too_deep) return refused(sources, file, reading.faults.front());
   return {std::move(reading.tree), messages_of(std::move(reading.faults), sources), false};
 }
