@@ -48,11 +48,13 @@ std::string words_of(const FactValue& fact, bool bare) {
     case FactKind::choice: return fact.word;
     case FactKind::range: return fact.numbers.size() == 2 ? range_of(fact.numbers[0], fact.numbers[1], bare) : std::string();
     case FactKind::quantity_at:
-      if (fact.numbers.size() == 2) return one(fact.numbers[1], bare) + " at " + one(fact.numbers[0], bare);
-      break;
+      // A drop is read as the flow it allows, a setting as the pressure it holds.
+      if (fact.numbers.size() == 2 && parameter_named(fact.name) == Parameter::drop) return one(fact.numbers[1], bare) + " at " + one(fact.numbers[0], bare);
+      return fact.numbers.empty() ? std::string() : one(fact.numbers[0], bare);
     case FactKind::quantity:
     case FactKind::list: break;
   }
+  if (parameter_named(fact.name) == Parameter::ratio && fact.numbers.size() == 1) return trimmed_number(fact.numbers[0].si) + ":1";
   std::string text;
   for (const Quantity& number : fact.numbers) text += (text.empty() ? "" : "-") + one(number, bare);
   return text;
@@ -76,6 +78,18 @@ std::string filled(std::string_view row, const Part& part) {
     row.remove_prefix(close + 1);
   }
   return out;
+}
+
+// The oil in a reservoir: its own fluid, else the first of the text.
+std::string grade_of(const Circuit& circuit, const Part& part) {
+  const FactValue* own = part.fact("fluid");
+  for (const Fluid& fluid : circuit.fluids) {
+    if (own != nullptr && fluid.tag != own->word) continue;
+    for (const FactValue& fact : fluid.facts)
+      if (fact.name == "grade") return fact.word;
+    return {};
+  }
+  return {};
 }
 
 std::size_t characters(std::string_view words) { return canvas::code_points(words).size(); }
@@ -103,7 +117,8 @@ const Quantity* of_dimension(const FactValue* fact, Dimension wanted) {
 }  // namespace
 
 std::string on_sheet(const Quantity& quantity) {
-  std::string text = shown(quantity);
+  const bool fine = quantity.dimension == dimension::length && std::abs(quantity.si) < 0.5e-3 && quantity.si != 0;  // mesh, gaps
+  std::string text = fine ? trimmed_number(quantity.si * 1e6) + " um" : shown(quantity);
   constexpr std::array<std::pair<std::string_view, std::string_view>, 11> signs{{{"cm3", "cm³"}, {"m2", "m²"}, {"m3", "m³"}, {"/rev", "/r"}, {"rpm", "r/min"},
                                                                                  {" um", " µm"}, {"degC", "°C"}, {"N m", "N·m"}, {" deg", "°"}, {" x ", " × "}, {"mm2", "mm²"}}};
   for (const auto& [plain, sign] : signs)
@@ -111,10 +126,11 @@ std::string on_sheet(const Quantity& quantity) {
   return text;
 }
 
-std::vector<std::string> data_rows(const Part& part) {
+std::vector<std::string> data_rows(const Circuit& circuit, const Part& part) {
   std::vector<std::string> rows;
   append_rows(rows, part.description);
   for (const std::string& row : part.definition->shows) append_rows(rows, filled(row, part));
+  if (part.definition->role("tank") != nullptr) append_rows(rows, grade_of(circuit, part));
   if (rows.size() > most_rows) rows.resize(most_rows);
   return rows;
 }

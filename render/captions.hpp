@@ -10,7 +10,8 @@ namespace ferrule {
 
 // Tag's companions, one row each: the description, then the `shows` rows of the definition whose facts the text states or
 // implies. A default is never printed as if it were stated. At most four rows of some 22 characters.
-std::vector<std::string> data_rows(const Part& part);
+// A reservoir tells the grade of its oil.
+std::vector<std::string> data_rows(const Circuit& circuit, const Part& part);
 
 // Only the `shows` rows, joined: "16 × 2", "DN 12"; with the tag before it when the text gave one.
 std::string line_caption(const Part& line, bool named);

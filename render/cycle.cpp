@@ -11,6 +11,7 @@ bool has_role(const Part& part, std::string_view role) { return part.definition 
 
 // What a column stands for: a solenoid by its tag, else the valve that is worked by hand or the unit that is set.
 std::string signal_of(const Circuit& circuit, const Command& command) {
+  if (command.part && has_role(circuit.parts[command.part], "stores")) return {};  // a state of the gas is no signal
   if (!command.solenoid.empty()) return command.solenoid;
   return command.part ? circuit.parts[command.part].tag : std::string();
 }

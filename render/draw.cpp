@@ -1,5 +1,8 @@
 #include "render/draw.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "render/cycle.hpp"
 #include "render/placed.hpp"
 #include "render/sheet/composition.hpp"
@@ -102,6 +105,18 @@ void compose(const Circuit& circuit, Drawing& drawing, DrawnSheet& page) {
   drawing.notes.insert(drawing.notes.end(), composition.notes.begin(), composition.notes.end());
 }
 
+// Every word of the sheet, whoever wrote it.
+void note_missing_letters(Drawing& drawing) {
+  std::string words;
+  for (const DrawnSheet& page : drawing.sheets) {
+    for (const DrawnLabel& label : page.labels) words += canvas::lacking(label.text);
+    for (const sheet::Ink& ink : page.furniture)
+      if (ink.kind == sheet::Ink::Kind::words) words += canvas::lacking(ink.words);
+  }
+  if (const std::string missing = canvas::lacking(words); !missing.empty())
+    drawing.notes.push_back("the lettering of drawings lacks " + missing + ": drawn as an empty square");
+}
+
 }  // namespace
 
 Drawing draw(const Compilation& compilation, const std::string& source) {
@@ -122,6 +137,7 @@ Drawing draw(const Compilation& compilation, const std::string& source) {
   DrawnSheet page = placed(sketch, layout, *compilation.library, scale.module, scale.line, scale.capital);
   compose(circuit, drawing, page);
   drawing.sheets.push_back(std::move(page));
+  note_missing_letters(drawing);
   return drawing;
 }
 

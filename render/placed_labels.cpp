@@ -47,8 +47,21 @@ bool may_stand_inside(const SketchText& text) { return text.kind == "port" || te
 
 }  // namespace
 
+namespace {
+
+// What stands in a trough belongs to the trough.
+std::map<std::string, std::string> troughs_of(const Sketch& sketch) {
+  std::map<std::string, std::string> hosts;
+  for (const layout::Item& item : sketch.problem.items)
+    if (item.in_trough && item.host >= 0) hosts[item.id] = sketch.problem.items[static_cast<std::size_t>(item.host)].id;
+  return hosts;
+}
+
+}  // namespace
+
 std::vector<DrawnLabel> labels_of(const Sketch& sketch, const layout::Layout& layout, double module_mm, double capital_mm) {
   std::vector<DrawnLabel> labels;
+  const auto troughs = troughs_of(sketch);
   for (const layout::PlacedText& text : layout.texts) {
     const auto source = sketch.texts.find(text.id);
     if (source == sketch.texts.end()) continue;
@@ -58,6 +71,7 @@ std::vector<DrawnLabel> labels_of(const Sketch& sketch, const layout::Layout& la
       if (i == 0)
         for (const layout::Point& point : text.leader) label.leader.push_back({point.x * module_mm / 2, point.y * module_mm / 2});
       if (i > 0 && label.kind == "designation") label.kind = "setting";
+      if (const auto host = troughs.find(label.owner); host != troughs.end()) label.owner = host->second;
       label.inside = may_stand_inside(words);
       place(label, {text, i, words.rows.size(), module_mm / 2, capital_mm});
       labels.push_back(std::move(label));

@@ -60,7 +60,7 @@ bool is_row(const SketchItem& source) { return !source.figures.empty() && source
 
 // A valve with four boxes and operators outside has its tag and its data at different places; others have one block.
 void add_designation(SketchParts& parts, layout::Item& item, const SketchItem& source, const Part& part) {
-  std::vector<std::string> rows = data_rows(part);
+  std::vector<std::string> rows = data_rows(parts.circuit, part);
   if (is_row(source)) {
     add_text(parts, item, TextBlock::Kind::designation, "d", {part.tag}, "designation");
     add_text(parts, item, TextBlock::Kind::data, "s", std::move(rows), "setting");

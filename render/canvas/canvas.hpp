@@ -62,6 +62,9 @@ std::string why_no_canvas();
 // Measured in the packaged ISO 3098 face. Deterministic for one font file.
 TextSize measured(std::string_view words, double capital_mm);
 
+// The characters of `words` that the face lacks and that have no plain spelling, each once; drawn as empty squares.
+std::string lacking(std::string_view words);
+
 // Where the face was found; empty when it is missing (callers then say so).
 std::string font_file();
 

@@ -139,6 +139,14 @@ const Lettering& lettering(std::string_view words) {
   return known.emplace(std::string(words), shaped(words)).first->second;
 }
 
+std::string lacking(std::string_view words) {
+  std::u32string missing;
+  if (face() != nullptr)
+    for (char32_t c : code_points(clean(words)))
+      if (FT_Get_Char_Index(face(), c) == 0 && spelled(c).empty() && missing.find(c) == std::u32string::npos) missing += c;
+  return utf8(missing);
+}
+
 TextSize measured(std::string_view words, double capital_mm) {
   return {lettering(words).width * capital_mm, capital_mm};
 }

@@ -9,7 +9,7 @@ namespace ferrule::sheet {
 namespace {
 
 // mm: to the frame, between table and title block, between circuit and panels (generous, then tight).
-constexpr double frame_margin = 8, panel_gap = 10, generous = 20, tight = 6, step = 2;
+constexpr double frame_margin = 8, panel_gap = 10, generous = 20, tight = 6, step = 8;
 
 // One try on one format.
 struct Try {
@@ -56,8 +56,8 @@ bool place(Try& attempt, const Panel& panel, const std::vector<Point>& favourite
   for (const Point& at : favourites)
     if (is_free(attempt, {at.x, at.y, panel.width, panel.height})) return put(attempt, panel, at), true;
   const Rect& space = attempt.space;
-  for (double y = space.y + frame_margin; y + panel.height <= space.bottom() - frame_margin; y += step * 2)
-    for (double x = space.right() - frame_margin - panel.width; x >= space.x + frame_margin; x -= step * 2)
+  for (double y = space.y + frame_margin; y + panel.height <= space.bottom() - frame_margin; y += step)
+    for (double x = space.right() - frame_margin - panel.width; x >= space.x + frame_margin; x -= step)
       if (is_free(attempt, {x, y, panel.width, panel.height})) return put(attempt, panel, {x, y}), true;
   return false;
 }
@@ -85,7 +85,11 @@ bool place_notes(Try& attempt) {
   if (!attempt.contents.rest_note.empty()) {
     const Panel rest = note(attempt.contents.rest_note, 90);
     std::vector<Point> favourites;
-    for (const Rect& panel : attempt.taken) favourites.push_back({panel.x, panel.bottom() + panel_gap});
+    for (std::size_t i = 1; i < attempt.taken.size(); ++i) {
+      const Rect& panel = attempt.taken[i];
+      favourites.push_back({panel.x, panel.bottom() + panel_gap});
+      favourites.push_back({panel.x, panel.y - panel_gap - rest.height});
+    }
     favourites.push_back({attempt.title.x, attempt.title.y - panel_gap - rest.height});
     favourites.push_back({left, space.bottom() - frame_margin - rest.height});
     all = place(attempt, rest, favourites);
@@ -100,9 +104,9 @@ std::vector<Point> stands(const Rect& extent, const Rect& space) {
   std::vector<Point> points;
   if (most_x < least_x - 0.01 || most_y < least_y - 0.01) return points;
   const double ideal_x = least_x + (most_x - least_x) * 0.35, ideal_y = least_y + (most_y - least_y) * 0.5;
-  for (int i = 0; i <= 6; ++i)
-    for (int j = 0; j <= 6; ++j)
-      points.push_back({least_x + (most_x - least_x) * i / 6, least_y + (most_y - least_y) * j / 6});
+  for (int i = 0; i <= 4; ++i)
+    for (int j = 0; j <= 4; ++j)
+      points.push_back({least_x + (most_x - least_x) * i / 4, least_y + (most_y - least_y) * j / 4});
   points.push_back({ideal_x, ideal_y});
   std::stable_sort(points.begin(), points.end(), [&](Point a, Point b) {
     return std::hypot(a.x - ideal_x, a.y - ideal_y) < std::hypot(b.x - ideal_x, b.y - ideal_y);

@@ -23,7 +23,11 @@ std::vector<Column> columns_of(const CycleTable& table, double most_width) {
     ends = std::max(ends, width_of(row.ends));
   }
   std::vector<Column> columns{{"Step", 14, true}, {"Name", names + 7, false}};
-  for (const auto& signal : table.signals) columns.push_back({signal, std::max(9.0, width_of(signal) + 4), true});
+  for (std::size_t i = 0; i < table.signals.size(); ++i) {
+    double widest = width_of(table.signals[i]);
+    for (const auto& row : table.rows) widest = std::max(widest, width_of(row.marks[i]));
+    columns.push_back({table.signals[i], std::max(9.0, widest + 4), true});
+  }
   if (ends > 0) columns.push_back({"Ends when", std::max(ends, width_of("Ends when")) + 7, false});
   double total = 0;
   for (const Column& column : columns) total += column.width;

@@ -113,7 +113,7 @@ void throttled(Draft& draft, int n) {
 
 void locked(Draft& draft, int n) {
   draft.part(fmt::format("float-centre-valve {0}V1 {{ a by solenoid {0}Y1, b by solenoid {0}Y2, drop 4 bar at 40 L/min, rated 315 bar }}", n));
-  draft.part(fmt::format("double-pilot-check-valve {}V2 {{ cracking 1 bar, drop 3 bar at 40 L/min, ratio 4:1, rated 315 bar }}", n));
+  draft.part(fmt::format("double-pilot-operated-check-valve {}V2 {{ cracking 1 bar, drop 3 bar at 40 L/min, ratio 4:1, rated 315 bar }}", n));
   draft.part(cylinder(n));
   draft.run(fmt::format("working {0}V1.A -- {0}V2.V1", n));
   draft.run(fmt::format("working {0}V1.B -- {0}V2.V2", n));
@@ -153,7 +153,7 @@ void motor(Draft& draft, int n) {
 
 void single_acting(Draft& draft, int n) {
   draft.part(fmt::format("valve {0}V1 {{ position 0 A>T by spring, position a P>A by solenoid {0}Y1, drop 3 bar at 40 L/min, rated 315 bar }}", n));
-  draft.part(fmt::format("single-acting-cylinder {}A1 \"stop {}\" {{ bore 40 mm, rod 22 mm, stroke 60 mm, friction 0.2 kN, "
+  draft.part(fmt::format("spring-return-cylinder {}A1 \"stop {}\" {{ bore 40 mm, rod 22 mm, stroke 60 mm, friction 0.2 kN, "
                          "spring-retracted 0.2 kN, spring-extended 0.5 kN, rated 210 bar, horizontal }}", n, n));
   draft.run(fmt::format("working {0}V1.A -- {1} -- {0}A1.A", n, working_pipe));
   draft.cycle += fmt::format("  step stop-{0} {{ {0}Y1 on, {0}A1 extends 50 mm against 1 kN }}\n", n);

@@ -104,9 +104,16 @@ bool stands_at_a_relief(const Idle& idle, const Graph& graph) {
   });
 }
 
+// Without the setting of a relief the pressure of this state is not known, and the graph's verdict stands alone.
+bool numbers_known(const Idle& idle, const Graph& graph) {
+  return idle.point->settled && std::all_of(graph.reliefs.begin(), graph.reliefs.end(), [&](const Relief& relief) {
+    return full_flow_pressure(idle.circuit, idle.circuit.elements[relief.element]).has_value();
+  });
+}
+
 bool wastes(const Idle& idle, const Graph& graph) {
   if (graph.stores && !graph.to_tank) return !(graph.unloads || drive_is_switched(idle));
-  if (!idle.point->settled) return !graph.to_tank && !graph.unloads;
+  if (!numbers_known(idle, graph)) return !graph.to_tank && !graph.unloads;
   const double flow = std::abs(idle.point->flow[idle.unit.index]);
   if (flow <= 0) return false;
   return relief_flow(idle, graph) > weeping * flow || stands_at_a_relief(idle, graph);
@@ -123,7 +130,7 @@ double tank_volume(const Circuit& circuit) {
 
 // The worked value: power, warming per pass and of the tank.
 std::string add_power(const Idle& idle, const Graph& graph, Message& m) {
-  if (!idle.point->settled || (graph.stores && relief_flow(idle, graph) <= 0)) {
+  if (!numbers_known(idle, graph) || (graph.stores && relief_flow(idle, graph) <= 0)) {
     m.values.push_back({"power wasted", "not computed", "", "the pressure of this state is not known"});
     return {};
   }

@@ -1,0 +1,58 @@
+// Whole circuits, drawn and measured from the emitted geometry alone: nothing touches, every line ends where it should.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "drawings/drawn.hpp"
+#include "drawings/measure.hpp"
+#include "support/generator.hpp"
+
+namespace {
+
+std::vector<std::string> circuits_in(const std::string& folder) {
+  std::vector<std::string> paths;
+  for (const auto& entry : std::filesystem::directory_iterator(std::string(FERRULE_SOURCE_DIR) + "/" + folder))
+    if (entry.path().extension() == ".fer") paths.push_back(folder + "/" + entry.path().filename().string());
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+std::string first_faults(const measure::Figures& figures) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min<std::size_t>(figures.faults.size(), 5); ++i) text += figures.faults[i] + "\n";
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("every sample, pair and machine is drawn without a hard error or a text that touches") {
+  for (const char* folder : {"samples", "samples/pairs", "tests/briefs"})
+    for (const std::string& path : circuits_in(folder)) {
+      const measure::Figures figures = measure::of(ferrule::geometry_json(drawn::file(path)));
+      INFO(path << "\n" << first_faults(figures));
+      CHECK(figures.symbols > 5);
+      CHECK(figures.errors() == 0);
+    }
+}
+
+TEST_CASE("500 generated circuits are drawn without a hard error or a text that touches") {
+  for (std::uint32_t seed = 1; seed <= 500; ++seed) {
+    const int components = 6 + static_cast<int>(seed % 35);
+    const measure::Figures figures =
+        measure::of(ferrule::geometry_json(drawn::text(ferrule::tests::generated_circuit(components, seed))));
+    INFO("seed " << seed << ", " << components << " components\n" << first_faults(figures));
+    CHECK(figures.errors() == 0);
+    CHECK(figures.gravity() == 1.0);
+  }
+}
+
+TEST_CASE("the same text gives the same bytes") {
+  for (const char* ending : {".pdf", ".svg", ".png", ".json"}) {
+    const ferrule::DrawnFile first = ferrule::file_of(drawn::file("samples/platen-press.fer"), ending);
+    const ferrule::DrawnFile second = ferrule::file_of(drawn::file("samples/platen-press.fer"), ending);
+    CHECK(first.error.empty());
+    CHECK(first.bytes.size() > 1000);
+    CHECK(first.bytes == second.bytes);
+  }
+}
