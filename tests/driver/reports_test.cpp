@@ -55,7 +55,7 @@ struct Written {
 int validated(const std::string& schema, const std::string& draft, const fs::path& report) {
   const std::string program = "import json,sys,jsonschema as j; s=json.load(open(sys.argv[1])); j." + draft +
                               "(s,format_checker=j.FormatChecker()).validate(json.load(open(sys.argv[2])))";
-  return std::system(("python3 -W ignore -c '" + program + "' " + std::string(FERRULE_SOURCE_DIR) + "/" + schema + " " + report.string()).c_str());
+  return std::system(("/usr/bin/python3 -W ignore -c '" + program + "' " + std::string(FERRULE_SOURCE_DIR) + "/" + schema + " " + report.string()).c_str());
 }
 
 }  // namespace
