@@ -1,7 +1,7 @@
 // Circuits small enough to work out by hand; the calculation stands beside each check.
 #include <catch2/catch.hpp>
 
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

@@ -4,7 +4,7 @@
 #include <chrono>
 #include <random>
 
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

@@ -1,7 +1,7 @@
 // Each element in the smallest circuit that shows what it does. Laws and their sources stand in compiler/hydraulics/.
 #include <catch2/catch.hpp>
 
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

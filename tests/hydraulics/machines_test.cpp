@@ -9,7 +9,7 @@
 #include <sstream>
 
 #include "compiler/compile.hpp"
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

@@ -5,7 +5,7 @@
 #include <sstream>
 
 #include "compiler/hydraulics/laws.hpp"
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

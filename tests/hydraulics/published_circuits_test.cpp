@@ -1,7 +1,7 @@
 // Worked examples of textbooks, solved as circuits. [E]: Esposito, Fluid Power with Applications, 6th ed. (2005).
 #include <catch2/catch.hpp>
 
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace bench;
 

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "compiler/hydraulics/viscosity.hpp"
-#include "tests/hydraulics/bench.hpp"
+#include "hydraulics/bench.hpp"
 
 using namespace ferrule;
 using hydraulics::viscosity_at, hydraulics::viscosity_at_100;
