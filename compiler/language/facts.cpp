@@ -118,9 +118,10 @@ void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owne
 }
 
 // A missing comma is the usual reason for words behind a value.
-void report_left_over(Reading& reading, Cursor& cursor, const FactOwner& owner, const FactSpec& spec) {
+void report_left_over(Reading& reading, Cursor& cursor, const FactOwner& owner, const FactSpec& spec, FactsText& into) {
   std::size_t words = 0;
   const FactSpec* next = fact_at(cursor, owner.definition, 0, words);
+  if (next) into.broken.insert(next->name);  // stated, though it could not be read
   if (next)
     reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` begins a new fact, but no comma stands before it", next->name),
                    fmt::format("write a comma before `{}`", next->name));
@@ -142,7 +143,7 @@ void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, c
     cursor.skip_all();
     return;
   }
-  if (!cursor.done()) report_left_over(reading, cursor, owner, spec);
+  if (!cursor.done()) report_left_over(reading, cursor, owner, spec, into);
   if (prefixes.empty()) return add_fact(reading, into, std::move(fact));
   for (const Prefix& prefix : prefixes) {
     fact.belongs_to = prefix.name;
