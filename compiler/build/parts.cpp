@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -121,10 +122,17 @@ PositionRow* row_named(Part& part, const std::string& name) {
   return found == part.positions.end() ? nullptr : &*found;
 }
 
+bool by_detent(const PositionRow& row) {
+  return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) { return by.means == "detent"; });
+}
+
 void operate(Building& building, PartId id, const FactsText::Operated& operated) {
   Part& part = building.circuit.parts[id];
   if (PositionRow* row = row_named(part, operated.position)) {
-    row->by = operated.by;
+    const std::vector<Actuation> before = std::exchange(row->by, operated.by);
+    // Saying what works a position does not take away what holds it.
+    for (const Actuation& by : before)
+      if (by.means == "detent" && !by_detent(*row)) row->by.push_back(by);
     return;
   }
   if (operated.position.empty()) {
@@ -145,10 +153,6 @@ template <class Is>
 int first_row(const Part& part, Is is) {
   const auto found = std::find_if(part.positions.begin(), part.positions.end(), is);
   return found == part.positions.end() ? -1 : static_cast<int>(found - part.positions.begin());
-}
-
-bool by_detent(const PositionRow& row) {
-  return std::any_of(row.by.begin(), row.by.end(), [](const Actuation& by) { return by.means == "detent"; });
 }
 
 // `rest a` in the block; a name that no position has is reported.
