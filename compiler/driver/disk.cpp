@@ -34,7 +34,9 @@ Surroundings::Read contents(int file) {
   if (fstat(file, &status) != 0) return {"", reason(errno)};
   if (S_ISDIR(status.st_mode)) return {"", "it is a folder"};
   if (!S_ISREG(status.st_mode)) return {"", "it is not a regular file"};
-  std::string text(largest + 1, '\0');
+  if (status.st_size > static_cast<off_t>(largest)) return {"", "it is larger than 4 MiB, the most a circuit file may hold"};
+  // One byte more than the file held when it was asked for: a file that grows meanwhile is read as it was, or refused.
+  std::string text(static_cast<std::size_t>(status.st_size) + 1, '\0');
   std::size_t filled = 0;
   while (filled < text.size()) {
     const ssize_t got = ::read(file, text.data() + filled, text.size() - filled);
@@ -43,7 +45,7 @@ Surroundings::Read contents(int file) {
     if (got == 0) break;
     filled += static_cast<std::size_t>(got);
   }
-  if (filled > largest) return {"", "it is larger than 4 MiB, the most a circuit file may hold"};
+  if (filled == text.size()) return {"", "it grows while it is read"};
   text.resize(filled);
   return {std::move(text), ""};
 }
