@@ -3,8 +3,8 @@
 #include <array>
 #include <map>
 #include <numbers>
-#include <vector>
 
+#include "compiler/language/names.hpp"
 #include "compiler/quantities/quantity.hpp"
 
 namespace ferrule {
@@ -87,21 +87,6 @@ const std::map<std::string_view, const Unit*>& index() {
     return map;
   }();
   return by_symbol;
-}
-
-// Insertions, deletions, changes and swaps of neighbours that part two words (Damerau 1964).
-std::size_t distance_between(std::string_view a, std::string_view b) {
-  std::vector<std::vector<std::size_t>> cost(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
-  const auto folded = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
-  for (std::size_t i = 0; i <= a.size(); ++i)
-    for (std::size_t j = 0; j <= b.size(); ++j) {
-      if (i == 0 || j == 0) { cost[i][j] = i + j; continue; }
-      const bool same = folded(a[i - 1]) == folded(b[j - 1]);
-      cost[i][j] = std::min({cost[i - 1][j] + 1, cost[i][j - 1] + 1, cost[i - 1][j - 1] + (same ? 0 : 1)});
-      if (i > 1 && j > 1 && folded(a[i - 1]) == folded(b[j - 2]) && folded(a[i - 2]) == folded(b[j - 1]))
-        cost[i][j] = std::min(cost[i][j], cost[i - 2][j - 2] + 1);
-    }
-  return cost[a.size()][b.size()];
 }
 
 // Spellings that other trades use and that no distance would find.
