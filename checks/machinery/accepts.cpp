@@ -7,12 +7,14 @@
 namespace ferrule {
 namespace {
 
-struct Keeping {
-  std::string_view code, rule;
-  Severity severity;
+constexpr Keeping all[] = {
+    {"K-01", "waiver-stale", Severity::warning, "An accept that no finding needs hides the next one; delete it when the circuit is mended."},
+    {"K-02", "waiver-without-reason", Severity::error,
+     "An exception is argued: `because`, and for an error on the safety of people also `by` and `date`, so that a reviewer knows whom to ask."},
+    {"K-03", "waiver-expired", Severity::error, "The day of `until` is past: mend the circuit, or argue again."},
+    {"K-04", "waiver-of-no-rule", Severity::warning, "The accept names a rule that this release does not check, so it accepts nothing."},
 };
-constexpr Keeping stale{"K-01", "waiver-stale", Severity::warning}, without_reason{"K-02", "waiver-without-reason", Severity::error},
-    expired{"K-03", "waiver-expired", Severity::error}, of_no_rule{"K-04", "waiver-of-no-rule", Severity::warning};
+constexpr const Keeping &stale = all[0], &without_reason = all[1], &expired = all[2], &of_no_rule = all[3];
 
 Message message_of(const Keeping& kind, const Accept& accept, std::string sentence, std::string fix) {
   Message m;
@@ -75,6 +77,8 @@ void settle(const Accept& accept, const Rule& rule, std::string_view today, Find
 }
 
 }  // namespace
+
+std::span<const Keeping> keeping_faults() { return all; }
 
 void settle_accepts(const Circuit& circuit, std::string_view today, Findings& findings) {
   for (const Accept& accept : circuit.accepts) {

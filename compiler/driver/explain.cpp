@@ -1,6 +1,7 @@
 // ferrule explain: why a rule exists.
 #include <fmt/format.h>
 
+#include "checks/machinery/accepts.hpp"
 #include "checks/machinery/rule.hpp"
 #include "checks/report/letters.hpp"
 #include "compiler/driver/verb.hpp"
@@ -15,10 +16,17 @@ constexpr Example examples[] = {
     {"ferrule explain P-01", "by code, as findings print it"},
 };
 
+template <class Fault>
+std::string page_about(const Fault& fault, std::string_view word) {
+  if (fault.code != word && fault.rule != word) return {};
+  return fmt::format("# {} ({})\n\n{}\n", fault.rule, fault.code, fault.why);
+}
+
 std::string page_of_fault(std::string_view word) {
-  for (const TextFault* fault : text_faults())
-    if (fault->code == word || fault->rule == word) return fmt::format("# {} ({})\n\n{}\n", fault->rule, fault->code, fault->why);
-  return {};
+  std::string page;
+  for (const TextFault* fault : text_faults()) page += page_about(*fault, word);
+  for (const Keeping& fault : keeping_faults()) page += page_about(fault, word);
+  return page;
 }
 
 std::vector<std::string> all_names() {
