@@ -8,7 +8,7 @@
 #include "compiler/build/files.hpp"
 #include "compiler/language/document.hpp"
 #include "compiler/language/lets.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/work.hpp"
 #include "compiler/language/words.hpp"
 

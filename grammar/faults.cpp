@@ -161,7 +161,7 @@ std::string quotation(const Fault& fault, const Sources& sources) {
 
 std::vector<FaultPage> fault_pages() {
   std::vector<FaultPage> pages;
-  for (const Wording& wording : wordings) pages.push_back({wording.code, wording.rule, wording.why, wording.fix});
+  for (const Wording& wording : wordings) pages.push_back({wording.code, wording.rule, wording.why, wording.fix, wording.severity});
   return pages;
 }
 

@@ -34,6 +34,7 @@ Message message_of(const Fault& fault, const Sources& sources);
 // What `ferrule explain` says of each, by code.
 struct FaultPage {
   std::string_view code, rule, why, write;
+  Severity severity = Severity::error;
 };
 std::vector<FaultPage> fault_pages();
 

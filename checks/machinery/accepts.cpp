@@ -12,7 +12,8 @@ constexpr Keeping all[] = {
     {"K-02", "waiver-without-reason", Severity::error,
      "An exception is argued: `because`, and for an error on the safety of people also `by` and `date`, so that a reviewer knows whom to ask."},
     {"K-03", "waiver-expired", Severity::error, "The day of `until` is past: mend the circuit, or argue again."},
-    {"K-04", "waiver-of-no-rule", Severity::warning, "The accept names a rule that this release does not check, so it accepts nothing."},
+    {"K-04", "waiver-of-no-rule", Severity::error,
+     "The accept names a rule that does not exist, so it accepts nothing, and its reader believes that it does."},
 };
 constexpr const Keeping &stale = all[0], &without_reason = all[1], &expired = all[2], &of_no_rule = all[3];
 

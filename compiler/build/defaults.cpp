@@ -4,7 +4,7 @@
 
 #include "compiler/build/building.hpp"
 #include "compiler/build/part_names.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/values.hpp"
 
 namespace ferrule {

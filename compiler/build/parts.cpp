@@ -6,7 +6,7 @@
 #include "compiler/build/building.hpp"
 #include "compiler/build/resolve.hpp"
 #include "compiler/language/rows.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 namespace ferrule {
 namespace {

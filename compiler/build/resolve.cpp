@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 namespace ferrule {
 namespace {

@@ -4,7 +4,7 @@
 
 #include "compiler/build/building.hpp"
 #include "compiler/build/resolve.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/words.hpp"
 
 namespace ferrule {

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "compiler/build/building.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 namespace ferrule {
 namespace {

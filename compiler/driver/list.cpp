@@ -3,13 +3,12 @@
 
 #include <algorithm>
 
-#include "checks/machinery/rule.hpp"
 #include "checks/report/letters.hpp"
-#include "compiler/driver/verb.hpp"
 #include "compiler/driver/disk.hpp"
 #include "compiler/driver/nearest.hpp"
-#include "compiler/language/faults.hpp"
-#include "compiler/library/library.hpp"
+#include "compiler/driver/pages.hpp"
+#include "compiler/driver/verb.hpp"
+#include "compiler/reference/reference.hpp"
 
 namespace ferrule {
 namespace {
@@ -17,7 +16,8 @@ namespace {
 constexpr Example examples[] = {
     {"ferrule list", "kinds of components, one line each"},
     {"ferrule list relief-valve", "ports and facts of one kind"},
-    {"ferrule list rules", "codes and names of all rules"},
+    {"ferrule list units", "units by quantity, with what is read as well"},
+    {"ferrule list rules", "codes and names of all that can be reported"},
 };
 
 struct Shelves {
@@ -27,58 +27,46 @@ struct Shelves {
   Library library{sources, messages, disk.library()};
 };
 
-std::string kinds(Shelves& shelves) {
-  std::string out;
-  for (const std::string& name : shelves.library.definition_names())
-    if (const Definition* kind = shelves.library.definition(name)) out += fmt::format("{:<34} {}\n", name, kind->term);
-  return out;
-}
-
-std::string in_words(const FactSpec& fact) {
-  constexpr std::string_view plain[] = {"", "", "", "switch", "choice", "text", "tag", "list of "};
-  const auto kind = static_cast<std::size_t>(fact.kind);
-  const std::string dimension = name_of(fact.dimension);
-  switch (fact.kind) {
-    case FactKind::quantity: return dimension;
-    case FactKind::quantity_at: return fmt::format("{} at {}", dimension, name_of(fact.at));
-    case FactKind::range: return "range of " + dimension;
-    case FactKind::list: return "list of " + dimension;
-    case FactKind::choice: return fmt::format("one of {}", fmt::join(fact.choices, ", "));
-    default: return std::string(plain[kind]);
-  }
-}
-
-std::string kind_in_words(const Definition& kind) {
-  std::string out = fmt::format("{}: {}\n", kind.name, kind.term);
-  if (!kind.says.empty()) out += fmt::format("  {}\n", kind.says);
-  for (const PortSpec& port : kind.ports) out += fmt::format("  port {:<10} {}\n", port.name, port.text);
-  for (const Through& way : kind.through) out += fmt::format("  through {} {} {}\n", way.from, way.both_ways ? "-" : ">", way.to);
-  for (const FactSpec& fact : kind.facts) {
-    out += fmt::format("  fact {:<18} {:<22} {}", fact.name, in_words(fact), fact.text);
-    out += fact.source.empty() ? "\n" : fmt::format(" (default: {})\n", fact.source);
-  }
-  for (const auto& set : kind.enough) out += fmt::format("  enough {}\n", fmt::join(set, " and "));
-  return out;
-}
-
 std::string all_rules() {
   std::string out;
-  for (const Rule* rule : rules()) out += fmt::format("{:<6} {:<34} {}\n", rule->code, rule->name, rule->severity == Severity::error ? "error" : rule->severity == Severity::warning ? "warning" : "advice");
-  for (const TextFault* fault : text_faults()) out += fmt::format("{:<6} {:<34} {}\n", fault->code, fault->rule, fault->why);
+  for (const Explained& one : all_explained()) out += fmt::format("{:<6} {:<34} {}\n", one.code, one.name, one.level);
   return out;
+}
+
+struct Topic {
+  std::string_view word;
+  std::string (*listed)(Shelves&);
+};
+constexpr Topic topics[] = {
+    {"library", [](Shelves& shelves) { return list_of_kinds(shelves.library, shelves.sources); }},
+    {"rules", [](Shelves&) { return all_rules(); }},
+    {"units", [](Shelves&) { return list_of_units(); }},
+    {"results", [](Shelves&) { return list_of_results(); }},
+    {"operators", [](Shelves& shelves) { return reference_of_operators(shelves.library); }},
+    {"elements", [](Shelves&) { return reference_of_elements(); }},
+};
+
+std::string listed_as(std::string_view word, Shelves& shelves) {
+  const auto topic = std::find_if(std::begin(topics), std::end(topics), [&](const Topic& t) { return t.word == word; });
+  return topic == std::end(topics) ? reference_of_kind(shelves.library, word) : topic->listed(shelves);
+}
+
+std::vector<std::string> all_words(Shelves& shelves) {
+  std::vector<std::string> words = shelves.library.definition_names();
+  for (const Topic& topic : topics) words.emplace_back(topic.word);
+  return words;
 }
 
 int run_list(const Call& call, Talk& talk) {
   Shelves shelves;
-  if (call.files.empty()) talk.out += kinds(shelves);
+  if (call.files.empty()) talk.out += listed_as("library", shelves);
   for (const std::string& word : call.files) {
-    const Definition* kind = word == "rules" ? nullptr : shelves.library.definition(word);
-    if (word == "rules") talk.out += all_rules();
-    else if (kind) talk.out += kind_in_words(*kind);
-    else {
-      talk.err += fmt::format("ferrule: the library has no kind {}{}\n", safe(word), did_you_mean(word, shelves.library.definition_names()));
+    const std::string text = listed_as(word, shelves);
+    if (text.empty()) {
+      talk.err += fmt::format("ferrule: the library has no kind {}{}\n", safe(word), did_you_mean(word, all_words(shelves)));
       return exit_code::called_wrongly;
     }
+    talk.out += text;
   }
   return exit_code::done;
 }
@@ -86,6 +74,6 @@ int run_list(const Call& call, Talk& talk) {
 }  // namespace
 
 extern const Verb list_verb;
-const Verb list_verb{"list", "[KIND]", "name kinds of components, their ports and facts; `list rules` the rules", examples, {}, run_list};
+const Verb list_verb{"list", "[KIND]", "name kinds, facts of one, units, rules, results, operators or elements", examples, {}, run_list};
 
 }  // namespace ferrule

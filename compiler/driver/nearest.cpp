@@ -1,6 +1,6 @@
 #include "compiler/driver/nearest.hpp"
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 namespace ferrule {
 

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "compiler/language/fact_values.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/words.hpp"
 
 namespace ferrule {

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "compiler/language/definition_reading.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/values.hpp"
 
 namespace ferrule {

@@ -6,7 +6,7 @@
 
 #include "compiler/language/rows.hpp"
 #include "compiler/language/fact_values.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/values.hpp"
 #include "compiler/language/words.hpp"
 

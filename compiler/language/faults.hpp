@@ -14,7 +14,8 @@ namespace ferrule {
 
 struct TextFault {
   std::string_view code, rule;
-  std::string_view why;
+  std::string_view why;    // for `ferrule explain`, as is `write`: what to write instead, with an example
+  std::string_view write;
   Severity severity = Severity::error;
 };
 

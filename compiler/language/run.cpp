@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/words.hpp"
 
 namespace ferrule {

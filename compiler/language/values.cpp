@@ -6,7 +6,7 @@
 #include <fmt/format.h>
 
 #include "compiler/language/formula.hpp"
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 namespace ferrule {
 namespace {

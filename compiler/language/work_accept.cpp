@@ -1,7 +1,7 @@
 // `accept tank-too-small on 0Z1 because "runs four hours a day" { by "plant safety", date 2026-03-01, until 2027-03-01 }`
 #include <fmt/format.h>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/words.hpp"
 #include "compiler/language/work_reading.hpp"
 

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/values.hpp"
 #include "compiler/language/words.hpp"
 #include "compiler/language/work_reading.hpp"
@@ -64,11 +64,11 @@ const FactValue* lasting_load(const WorkReading& work, const Subject& subject) {
 
 void check_sense(WorkReading& work, const Subject& subject, Span span) {
   const FactValue* fact = lasting_load(work, subject);
-  if (!fact) return;
+  // The habit of an author is one slip, in however many steps.
+  if (!fact || !work.told.insert("against " + subject.name).second) return;
   Message& message = work.reading.report(
       fault::load_without_sense, span,
-      fmt::format("`against` leaves open in which sense the load on {} acts when it stands or comes back, and its `{}` acts always",
-                  subject.name, fact->name),
+      fmt::format("a load `against` the motion turns round with it, but the `{}` of {} acts always in one sense", fact->name, subject.name),
       turns(work.circuit, subject.part)
           ? "write `with ... turning A>B` or `turning B>A`, the whole load on the shaft"
           : "write `with ... pushing in` or `with ... pulling out`, the whole load on the rod");

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/language/results.hpp"
 #include "compiler/language/values.hpp"
 #include "compiler/language/words.hpp"

@@ -4,7 +4,7 @@
 #include <map>
 #include <numbers>
 
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 #include "compiler/quantities/quantity.hpp"
 
 namespace ferrule {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "checks/annotated.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 
@@ -11,8 +12,8 @@ namespace {
 
 const std::string folder = std::string(FERRULE_SOURCE_DIR) + "/checks/";
 
-std::string unloading_circuit() { return test::bare(test::read_file(folder + "energy/closed-centre-no-unloading/bad.fer")); }
-std::string unprotected_circuit() { return test::bare(test::read_file(folder + "protection/pump-outlet-unprotected/bad-none.fer")); }
+std::string unloading_circuit() { return test::bare(tests::text_of(folder + "energy/closed-centre-no-unloading/bad.fer")); }
+std::string unprotected_circuit() { return test::bare(tests::text_of(folder + "protection/pump-outlet-unprotected/bad-none.fer")); }
 
 const Message* named(const Messages& messages, std::string_view rule) {
   const auto found = std::find_if(messages.begin(), messages.end(), [&](const Message& m) { return m.rule == rule; });

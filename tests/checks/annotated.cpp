@@ -1,28 +1,17 @@
 #include "checks/annotated.hpp"
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
+#include <cstdlib>
 #include <map>
 #include <regex>
 
 #include "compiler/driver/judged.hpp"
+#include "support/files.hpp"
 
 namespace ferrule::test {
 namespace {
 
-namespace fs = std::filesystem;
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find('\n', at), text.size());
-    lines.push_back(text.substr(at, end - at));
-    at = end + 1;
-  }
-  return lines;
-}
+using tests::lines_of;
 
 bool is_expectation(const std::string& line) {
   static const std::regex place(R"(^# *[A-Z][0-9]*~* ((error|warning|advice) [A-Z]-[0-9]+ )?".*"$)");
@@ -55,25 +44,30 @@ void draw(const Sources& sources, const Message& m, std::uint32_t file, std::mul
 
 }  // namespace
 
-std::string read_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-std::vector<std::string> circuits_below(const std::string& folder) {
-  std::vector<std::string> found;
-  const fs::path root = FERRULE_SOURCE_DIR;
-  for (const auto& entry : fs::recursive_directory_iterator(root / folder))
-    if (entry.path().extension() == ".fer") found.push_back(entry.path().lexically_relative(root).generic_string());
-  std::sort(found.begin(), found.end());
-  return found;
-}
-
 std::string bare(const std::string& text) {
   std::string out;
   for (const std::string& line : lines_of(text))
     if (!is_expectation(line)) out += line + "\n";
   return out;
+}
+
+std::string drawn_under(const Sources& sources, const Messages& messages, std::uint32_t file, const std::string& text) {
+  std::multimap<std::uint32_t, std::string> under;
+  for (const Message& m : messages)
+    if (m.masked_by.empty() && m.accepted.empty()) draw(sources, m, file, under);
+  std::string annotated;
+  std::uint32_t number = 0;
+  for (const std::string& line : lines_of(text)) {
+    annotated += line + "\n";
+    const auto [first, last] = under.equal_range(++number);
+    for (auto at = first; at != last; ++at) annotated += at->second + "\n";
+  }
+  return annotated;
+}
+
+bool is_writing() {
+  const char* wish = std::getenv("FERRULE_TESTS");
+  return wish && std::string_view(wish) == "write";
 }
 
 Found found_in(const std::string& path, const std::string& text) {
@@ -83,16 +77,7 @@ Found found_in(const std::string& path, const std::string& text) {
   const Sources& sources = compiled.compilation->sources;
   std::uint32_t file = 0;
   while (file < sources.size() && sources[file].path != path) ++file;
-  std::multimap<std::uint32_t, std::string> under;
-  for (const Message& m : checked.messages)
-    if (m.masked_by.empty() && m.accepted.empty()) draw(sources, m, file, under);
-  Found found{checked.messages, checked.verdicts, ""};
-  std::uint32_t number = 0;
-  for (const std::string& line : lines_of(text)) {
-    found.annotated += line + "\n";
-    const auto [first, last] = under.equal_range(++number);
-    for (auto at = first; at != last; ++at) found.annotated += at->second + "\n";
-  }
+  Found found{checked.messages, checked.verdicts, drawn_under(sources, checked.messages, file, text)};
   for (const Verdict& v : checked.verdicts)
     if (v.outcome != Outcome::pass)
       found.annotated += "# " + std::string(word_of(v.outcome)) + " " + v.code + " " + v.subject + ": " + v.because + "\n";

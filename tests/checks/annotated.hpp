@@ -10,10 +10,6 @@
 
 namespace ferrule::test {
 
-std::string read_file(const std::string& path);
-// All .fer files below a folder of the project, sorted, relative to the project.
-std::vector<std::string> circuits_below(const std::string& folder);
-
 // Findings of a text of the project; `path` is where it would stand.
 struct Found {
   Messages messages;
@@ -21,6 +17,12 @@ struct Found {
   std::string annotated;  // the text with its findings drawn under their lines
 };
 Found found_in(const std::string& path, const std::string& text);
+
+// The text of file `file` with messages drawn under their lines; `text` is that file without expectations.
+std::string drawn_under(const Sources& sources, const Messages& messages, std::uint32_t file, const std::string& text);
+
+// True when FERRULE_TESTS=write asks to rewrite expectations in place of comparing them.
+bool is_writing();
 
 // The text without expectations.
 std::string bare(const std::string& text);

@@ -10,6 +10,7 @@
 #include "compiler/driver/disk.hpp"
 #include "compiler/library/library.hpp"
 #include "compiler/model/element.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 namespace fs = std::filesystem;
@@ -44,7 +45,7 @@ TEST_CASE("C++ knows elements and roles, never a component by its name") {
   for (const char* folder : {"grammar", "compiler", "checks", "render"})
     for (const auto& entry : fs::recursive_directory_iterator(fs::path(FERRULE_SOURCE_DIR) / folder)) {
       if (entry.path().extension() != ".cpp" && entry.path().extension() != ".hpp") continue;
-      const std::string code = code_of(test::read_file(entry.path().string()));
+      const std::string code = code_of(tests::text_of(entry.path()));
       for (const std::string& name : names) {
         INFO(entry.path().filename() << " names " << name << ": ask for a role instead");
         CHECK(code.find("\"" + name + "\"") == std::string::npos);

@@ -1,40 +1,20 @@
 // Circuits from text with the library, for tests of what comes after reading.
 #pragma once
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <memory>
 #include <sstream>
 #include <string>
 
-#include "compiler/compile.hpp"
 #include "compiler/paths/paths.hpp"
 #include "compiler/states/state.hpp"
+#include "support/outside.hpp"
 
 namespace built {
 
 using namespace ferrule;
 
-inline std::string text_of(const std::filesystem::path& path) {
-  std::ostringstream text;
-  text << std::ifstream(path).rdbuf();
-  return text.str();
-}
-
-struct Stdlib : Surroundings {
-  std::vector<LibraryFile> files;
-  Stdlib() {
-    for (const auto& entry : std::filesystem::directory_iterator(FERRULE_SOURCE_DIR "/stdlib"))
-      if (entry.path().extension() == ".fer") files.push_back({entry.path().filename().string(), text_of(entry.path())});
-    std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-  }
-  Read read(const std::string& path) const override { return {{}, path + " is not there"}; }
-  const std::vector<LibraryFile>& library() const override { return files; }
-};
-
-inline const Stdlib& stdlib() {
-  static const Stdlib once;
+inline const tests::Outside& stdlib() {
+  static const tests::Outside once;
   return once;
 }
 

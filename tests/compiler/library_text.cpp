@@ -1,28 +1,14 @@
 // The library's own text is held to what every user's text is held to: it reads without a message.
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <sstream>
 
 #include <catch2/catch.hpp>
 
 #include "compiler/library/library.hpp"
+#include "support/outside.hpp"
 
 using namespace ferrule;
 
 namespace {
-
-std::vector<Surroundings::LibraryFile> library_files() {
-  std::vector<Surroundings::LibraryFile> files;
-  for (const auto& entry : std::filesystem::directory_iterator(FERRULE_SOURCE_DIR "/stdlib")) {
-    if (entry.path().extension() != ".fer") continue;
-    std::ostringstream text;
-    text << std::ifstream(entry.path()).rdbuf();
-    files.push_back({entry.path().filename().string(), text.str()});
-  }
-  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-  return files;
-}
 
 std::string shown(const Sources& sources, const Messages& messages) {
   std::ostringstream out;
@@ -38,7 +24,7 @@ std::string shown(const Sources& sources, const Messages& messages) {
 }  // namespace
 
 TEST_CASE("every statement of the library reads without a message") {
-  const std::vector<Surroundings::LibraryFile> files = library_files();
+  const std::vector<Surroundings::LibraryFile> files = tests::library_files();
   Sources sources;
   Messages messages;
   Library library(sources, messages, files);
@@ -49,7 +35,7 @@ TEST_CASE("every statement of the library reads without a message") {
 }
 
 TEST_CASE("what the library's text refers to is there") {
-  const std::vector<Surroundings::LibraryFile> files = library_files();
+  const std::vector<Surroundings::LibraryFile> files = tests::library_files();
   Sources sources;
   Messages messages;
   Library library(sources, messages, files);

@@ -36,7 +36,7 @@ std::string row_of(const Built& machine, const std::string& name, std::uint32_t 
 
 std::vector<std::string> rows_of(const std::string& name) {
   std::vector<std::string> rows;
-  std::istringstream table(built::text_of(FERRULE_SOURCE_DIR "/tests/compiler/reach_of_machines.txt"));
+  std::istringstream table(tests::project_text("tests/compiler/reach_of_machines.txt"));
   for (std::string line; std::getline(table, line);)
     if (line.rfind(name + " ", 0) == 0) rows.push_back(line);
   return rows;
@@ -47,7 +47,7 @@ std::vector<std::string> rows_of(const std::string& name) {
 TEST_CASE("ways of whole machines agree with an independent program") {
   const std::string name = GENERATE(as<std::string>{}, "bearing-press", "card-baler", "crate-pusher", "lens-mould-clamp",
                                     "loading-bay-scissor", "mortar-mixer", "picking-platform", "veneer-clamp-press");
-  const Built machine(built::text_of(FERRULE_SOURCE_DIR "/tests/briefs/" + name + ".fer"));
+  const Built machine(tests::project_text("tests/briefs/" + name + ".fer"));
   INFO(name);
   INFO(machine.messages());
   std::vector<std::string> found;

@@ -1,39 +1,14 @@
 // Circuits as text for the tests of the compiler: one call compiles, messages come as lines.
 #pragma once
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <map>
 #include <sstream>
 
-#include "compiler/compile.hpp"
+#include "support/outside.hpp"
 
 namespace ferrule::tests {
 
-// The library from disk and further files from a map; nothing else is there.
-struct InMemory : Surroundings {
-  std::map<std::string, std::string> files;
-  std::vector<LibraryFile> texts;
-
-  InMemory() {
-    for (const auto& entry : std::filesystem::directory_iterator(FERRULE_SOURCE_DIR "/stdlib")) {
-      if (entry.path().extension() != ".fer") continue;
-      std::ostringstream text;
-      text << std::ifstream(entry.path()).rdbuf();
-      texts.push_back({entry.path().filename().string(), text.str()});
-    }
-    std::sort(texts.begin(), texts.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
-  }
-  Read read(const std::string& path) const override {
-    const auto found = files.find(path);
-    return found == files.end() ? Read{"", "there is no such file"} : Read{found->second, ""};
-  }
-  const std::vector<LibraryFile>& library() const override { return texts; }
-};
-
-inline InMemory& surroundings() {
-  static InMemory files;
+inline Outside& surroundings() {
+  static Outside files;
   return files;
 }
 

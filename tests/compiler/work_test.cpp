@@ -185,7 +185,7 @@ TEST_CASE("exceptions and questions") {
 
 TEST_CASE("a load against the motion is refused where a weight acts always") {
   CHECK(messages_of("cycle { step up { 1Y1 on, 1A2 extends 100 mm against 2 kN } }\n") ==
-        "D-31 `against` leaves open in which sense the load on 1A2 acts when it stands or comes back, and its `mass` acts always "
+        "D-31 a load `against` the motion turns round with it, but the `mass` of 1A2 acts always in one sense "
         "| write `with ... pushing in` or `with ... pulling out`, the whole load on the rod\n");
 }
 

@@ -8,13 +8,16 @@
 #include <chrono>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
+#include <regex>
+#include <set>
 
 #include "compiler/driver/difference.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/verb.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
+using tests::project_text, tests::text_of;
 namespace fs = std::filesystem;
 
 namespace {
@@ -43,13 +46,8 @@ Said say(const std::vector<std::string>& words, const std::string& input = {}) {
   return {code, talk.out, talk.err};
 }
 
-std::string contents(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-std::string good() { return contents(std::string(FERRULE_SOURCE_DIR) + "/checks/protection/pump-outlet-unprotected/good.fer"); }
-std::string bad() { return contents(std::string(FERRULE_SOURCE_DIR) + "/checks/protection/pump-outlet-unprotected/bad.fer"); }
+std::string good() { return project_text("checks/protection/pump-outlet-unprotected/good.fer"); }
+std::string bad() { return project_text("checks/protection/pump-outlet-unprotected/bad.fer"); }
 
 bool has(const std::string& text, std::string_view words) { return text.find(words) != std::string::npos; }
 std::ptrdiff_t lines(const std::string& text) { return std::count(text.begin(), text.end(), '\n'); }
@@ -159,14 +157,14 @@ TEST_CASE("outputs are whole or untouched, keep their mode, and links stay links
   const std::string file = folder.put("sheet.svg", "old");
   REQUIRE(chmod(file.c_str(), 0640) == 0);
   CHECK(written(file, "new", standard).empty());
-  CHECK(contents(file) == "new");
+  CHECK(text_of(file) == "new");
   struct stat status {};
   stat(file.c_str(), &status);
   CHECK((status.st_mode & 0777) == 0640);
   fs::create_symlink(file, folder.path / "link.svg");
   CHECK(written((folder.path / "link.svg").string(), "by link", standard).empty());
   CHECK(fs::is_symlink(folder.path / "link.svg"));
-  CHECK(contents(file) == "by link");
+  CHECK(text_of(file) == "by link");
   CHECK(written(folder.path.string(), "x", standard) == "it is a folder");
   CHECK(written("/dev/null", "x", standard) == "it is not a regular file");
   CHECK(written("-", "to standard output", standard).empty());
@@ -195,9 +193,9 @@ TEST_CASE("fmt lays out standard input, and --check only tells") {
   const std::string file = folder.put("a.fer", untidy);
   CHECK(say({"fmt", "--check", file}).code == exit_code::found);
   CHECK(has(say({"fmt", "--diff", file}).out, "+++ b/"));
-  CHECK(contents(file) == untidy);
+  CHECK(text_of(file) == untidy);
   CHECK(say({"fmt", file}).code == exit_code::done);
-  CHECK(contents(file) == tidy.out);
+  CHECK(text_of(file) == tidy.out);
   CHECK(say({"fmt", "--check", file}).code == exit_code::done);
 }
 
@@ -210,9 +208,43 @@ TEST_CASE("explain and list say what a text can use") {
   CHECK(has(say({"explain", "P-01"}).out, "# pump-outlet-unprotected (P-01)"));
   CHECK(say({"explain", "N-01"}).code == exit_code::done);
   CHECK(has(say({"list"}).out, "relief-valve"));
-  CHECK(has(say({"list", "relief-valve"}).out, "port P"));
+  CHECK(has(say({"list", "relief-valve"}).out, "pressure to be limited"));
   CHECK(has(say({"list", "rules"}).out, "line-undersized"));
+  CHECK(has(say({"list", "units"}).out, "kgf/cm2"));
+  CHECK(has(say({"list", "results"}).out, "hold-time"));
+  CHECK(has(say({"list", "operators"}).out, "proportional-solenoid"));
+  CHECK(has(say({"list", "elements"}).out, "pressure-path"));
+  CHECK(say({"list", "library"}).out == say({"list"}).out);
   CHECK(say({"list", "relief-vlave"}).code == exit_code::called_wrongly);
+  CHECK(has(say({"list", "unit"}).err, "did you mean units?"));
+}
+
+// Codes stand in the program's text as "P-01"; whoever adds one owes its page.
+TEST_CASE("every code that a message can carry has a page") {
+  const std::regex written("\"([A-Z]-[0-9]{2})\"");
+  std::set<std::string> codes;
+  for (const char* folder : {"grammar", "compiler", "checks", "render"})
+    for (const std::string& path : tests::files_below(folder, ".cpp")) {
+      const std::string text = project_text(path);
+      for (std::sregex_iterator found(text.begin(), text.end(), written), none; found != none; ++found) codes.insert((*found)[1]);
+    }
+  REQUIRE(codes.size() > 80);
+  for (const std::string& code : codes) {
+    INFO(code);
+    const Said said = say({"explain", code});
+    CHECK(said.code == exit_code::done);
+    CHECK(said.out.starts_with("# "));
+    CHECK(has(said.out.substr(0, said.out.find('\n')), "(" + code + ")"));
+  }
+}
+
+TEST_CASE("explain reads codes as people say them, and names the nearest of what it does not know") {
+  CHECK(has(say({"explain", "T-05"}).out, "# block-not-closed (T-05)"));
+  CHECK(say({"explain", "t5"}).out == say({"explain", "T-05"}).out);
+  CHECK(say({"explain", "block-not-closed"}).out == say({"explain", "T-05"}).out);
+  CHECK(has(say({"explain", "block-not-close"}).err, "did you mean block-not-closed?"));
+  CHECK(has(say({"explain", "T-99"}).err, "did you mean T-"));
+  CHECK(say({"explain", "T-99"}).code == exit_code::called_wrongly);
 }
 
 TEST_CASE("paths says a paragraph for every state") {

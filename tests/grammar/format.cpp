@@ -1,14 +1,12 @@
 // The canonical layout: same tokens, same remarks, nothing moved to another line.
 #include <catch2/catch.hpp>
 
-#include <filesystem>
-#include <fstream>
 #include <random>
-#include <sstream>
 
 #include "grammar/format.hpp"
 #include "grammar/reading.hpp"
 #include "grammar/tokens.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 
@@ -19,13 +17,6 @@ std::string format(const std::string& text) {
   const auto out = formatted(read.source(), read.parsed.tree);
   REQUIRE(out);
   return *out;
-}
-
-std::string text_of(const std::filesystem::path& path) {
-  std::ifstream file(path);
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
 }
 
 const char* const machine = R"(circuit "Bale squeezer" {"Squeezes  straw.",ambient 20 degC}
@@ -95,11 +86,10 @@ TEST_CASE("formatting twice is formatting once") {
 }
 
 TEST_CASE("every text of the project can be laid out without losing a token") {
-  for (const char* folder : {"/samples", "/stdlib", "/tests/circuits"})
-    for (const auto& entry : std::filesystem::recursive_directory_iterator(FERRULE_SOURCE_DIR + std::string(folder))) {
-      if (entry.path().extension() != ".fer") continue;
-      INFO(entry.path());
-      const ReadText read(text_of(entry.path()));
+  for (const char* folder : {"samples", "stdlib", "tests/circuits"})
+    for (const std::string& path : tests::files_below(folder, ".fer")) {
+      INFO(path);
+      const ReadText read(tests::project_text(path));
       CHECK(formatted(read.source(), read.parsed.tree));
     }
 }

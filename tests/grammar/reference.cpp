@@ -1,22 +1,18 @@
-// The examples of LANGUAGE.md are texts of the language, laid out the usual way.
+// The examples of LANGUAGE.md are texts of the language, laid out the usual way. What they mean is tested in tests/checks.
 #include <catch2/catch.hpp>
-
-#include <fstream>
-#include <sstream>
 
 #include "grammar/format.hpp"
 #include "grammar/reading.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 
-TEST_CASE("every example of the reference is read without a message") {
-  std::ifstream file(FERRULE_SOURCE_DIR "/grammar/LANGUAGE.md");
-  std::stringstream whole;
-  whole << file.rdbuf();
-  const std::string page = whole.str();
+TEST_CASE("every right example of the reference is laid out the usual way") {
+  const std::string page = tests::project_text("grammar/LANGUAGE.md");
   int examples = 0;
-  for (std::size_t at = page.find("```fer\n"); at != std::string::npos; at = page.find("```fer\n", at + 1)) {
-    const std::size_t begin = at + 7;
+  for (std::size_t at = page.find("```fer"); at != std::string::npos; at = page.find("```fer", at + 1)) {
+    const std::size_t begin = page.find('\n', at) + 1;
+    if (page.compare(at, 12, "```fer wrong") == 0) continue;
     const std::string example = page.substr(begin, page.find("```", begin) - begin);
     INFO(example);
     const ReadText read(example);

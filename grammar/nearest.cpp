@@ -1,4 +1,4 @@
-#include "compiler/language/names.hpp"
+#include "grammar/nearest.hpp"
 
 #include <algorithm>
 #include <cctype>
