@@ -47,7 +47,7 @@ struct CellBuilder {
   bool free(const Box& box, bool on_body = false) const {
     if (!on_body && meets(box, body, 1)) return false;
     for (const Box& other : solid)
-      if (meets(box, other, 1)) return false;
+      if (meets(box, other, on_body ? 1 : 2)) return false;
     for (const Box& other : corridors)
       if (meets(box, other, 1)) return false;
     return true;

@@ -130,7 +130,7 @@ struct BlockColumns {
     if (block_is_supply()) return main_pair(below, above) ? 16 : pair ? 6 : 1;
     int weight = below.slot || above.slot ? 4 : 5;
     for (const Grip& grip : {below, above})
-      if (grip.node >= 0 && plan.nodes[grip.node].item->family == "directional") weight = first_lane(grip) && !spread ? 5 : 3;
+      if (grip.node >= 0 && plan.nodes[grip.node].primary) weight = first_lane(grip) && !spread ? 5 : 3;
     return weight;
   }
 
@@ -156,7 +156,7 @@ struct BlockColumns {
     int valve = -1, valves = 0;
     spread = false;
     for (const int n : block.nodes)
-      if (!plan.nodes[n].placed_apart && plan.nodes[n].item->tier == Tier::control && plan.nodes[n].item->family == "directional") valve = n, ++valves;
+      if (!plan.nodes[n].placed_apart && plan.nodes[n].primary) valve = n, ++valves;
     if (valves != 1) return;
     for (const int n : block.nodes) {
       const Node& node = plan.nodes[n];

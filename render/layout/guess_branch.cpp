@@ -21,7 +21,7 @@ struct Branch {
   int target(const Tap& tap) const {
     if (tap.strand < 0) return -1;
     const int row = plan.nodes[tap.node].row;
-    const bool valve = plan.nodes[tap.node].item->tier == Tier::control;
+    const bool valve = plan.nodes[tap.node].primary;
     int best = -1, least = 1 << 30, asked = 0;
     for (const int o : plan.strands[tap.strand].taps) {
       const Tap& other = plan.taps[o];
@@ -56,7 +56,7 @@ struct Branch {
       const int found = target(tap);
       if (found < 0) continue;
       const Node& other = plan.nodes[plan.taps[found].node];
-      const bool to_actuator = other.item->tier == Tier::actuator && node.item->tier != Tier::control;
+      const bool to_actuator = other.item->tier == Tier::actuator && !node.primary;
       const int now = 4 * (tap.way == Way::up) + 2 * to_actuator + 1;
       if (now > rank || (now == rank && tap.pin < plan.taps[best].pin)) rank = now, best = t;
     }

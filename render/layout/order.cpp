@@ -10,10 +10,6 @@ namespace {
 
 bool is_side(Side side) { return side == Side::left || side == Side::right; }
 
-bool directional(const Node& node) {
-  return node.block > 0 && node.item->tier == Tier::control && (node.item->family == "directional" || node.item->family == "section");
-}
-
 // ---------------------------------------------------------------- mirrors
 
 struct Mirror {
@@ -36,11 +32,13 @@ struct Mirror {
     const Strand& strand = plan.strands[tap.strand];
     for (const int s : strand.slots)
       if (plan.slots[s].row == plan.nodes[tap.node].row) return x = plan.slots[s].guess, true;
-    // An actuator looks at its valve, everything else at all it is joined to.
+    // An actuator looks at its valve or stays as it is, everything else looks at all it is joined to.
     const bool actuator = plan.nodes[tap.node].item->tier == Tier::actuator;
-    if (actuator)
+    if (actuator) {
       for (const int t : strand.taps)
-        if (directional(plan.nodes[plan.taps[t].node])) return x = guess_of(plan, plan.taps[t]), true;
+        if (plan.nodes[plan.taps[t].node].primary) return x = guess_of(plan, plan.taps[t]), true;
+      return false;
+    }
     long sum = 0, count = 0;
     for (const int t : strand.taps)
       if (plan.taps[t].node != tap.node && count < 32) sum += guess_of(plan, plan.taps[t]), ++count;
@@ -90,7 +88,7 @@ struct Mirror {
   }
 
   void choose(Node& node, int middle) const {
-    if (node.item->poses.size() < 2 || directional(node) || node.item->family == "cylinder" || node.mate_left >= 0 || node.mate_right >= 0) return;
+    if (node.item->poses.size() < 2 || node.primary || node.item->family == "cylinder" || node.mate_left >= 0 || node.mate_right >= 0) return;
     const int centre = node.guess + node.stand().centre.x;
     int best = node.pose, least = cost(node, node.stand(), middle);
     for (std::size_t p = 0; p < node.item->poses.size(); ++p) {

@@ -46,6 +46,7 @@ struct Node {                // an item, or what layout added: a tank mark, a tr
   int block = -1, row = 0, pose = 0;
   bool placed_apart = false; // reservoirs and what stands on their covers: placed after the rest
   bool text_left = false;    // its texts go to the left
+  bool primary = false;      // the directional valve its branch hangs on: row of valves, A and B up
   bool main_line = false;    // pump, or in the line from pump to valves
   int guess = 0;             // x of the origin before coordinates are exact
   int dy = 0;                // how far its centre stands below its row's line, so that a shaft meets its mate's

@@ -23,6 +23,25 @@ bool has_hint(const Item& item, const char* word) {
   return std::find(item.hints.begin(), item.hints.end(), word) != item.hints.end();
 }
 
+// The valves a branch hangs on: of its directional valves those that most lines of the supply reach.
+void find_primary(Plan& plan, const std::vector<std::vector<int>>& by_net) {
+  std::vector<int> outward(plan.nodes.size(), 0), most(plan.blocks.size(), 0);
+  for (const auto& taps : by_net) {
+    const bool leaves = std::any_of(taps.begin(), taps.end(), [&](int t) {
+      return plan.nodes[plan.taps[t].node].block != plan.nodes[plan.taps[taps[0]].node].block;
+    });
+    if (leaves)
+      for (const int t : taps) ++outward[plan.taps[t].node];
+  }
+  for (std::size_t n = 0; n < plan.nodes.size(); ++n) {
+    Node& node = plan.nodes[n];
+    node.primary = node.block > 0 && directional(*node.item);
+    if (node.primary) most[node.block] = std::max(most[node.block], std::min(outward[n], 2));
+  }
+  for (std::size_t n = 0; n < plan.nodes.size(); ++n)
+    plan.nodes[n].primary = plan.nodes[n].primary && std::min(outward[n], 2) == most[plan.nodes[n].block];
+}
+
 // ---------------------------------------------------------------- which way is up: a height for every node
 
 struct Heights {
@@ -39,10 +58,10 @@ struct Heights {
   void set(std::size_t n) {
     const Node& node = plan.nodes[n];
     if (node.kind != Node::Kind::symbol || node.item->in_trough || node.item->trough) return fix(n, 0);
-    if (node.block > 0 && directional(*node.item)) return fix(n, 40);
+    if (node.primary) return fix(n, 40);
     if (node.item->tier == Tier::actuator) return fix(n, 80);
     if (node.item->family == "pump") return fix(n, 10);
-    level[n] = node.block == 0 ? 20 : node.item->tier == Tier::modulation ? 60 : 30;
+    level[n] = node.block == 0 ? 20 : node.item->tier == Tier::modulation || directional(*node.item) ? 60 : 30;
   }
 
   // The mean height of a net's other ends.
@@ -104,7 +123,15 @@ struct Turner {
     if (lying) return vertical ? 3 : 0;
     if (!vertical) return pin.use == PortUse::main ? 2 : 0;
     const bool up = pin.side == Side::above;
-    return (up && wish.down) || (!up && wish.up) ? 6 : 0;
+    return (up && wish.down) || (!up && wish.up) ? (pin.use == PortUse::main ? 6 : 1) : 0;
+  }
+
+  // Of equal poses of an actuator the one with its first port left and its shaft up (gold rule: motor between the lanes).
+  static int habit(const Node& node, const Pose& pose) {
+    if (node.item->tier != Tier::actuator) return 0;
+    int sum = 0;
+    for (const Pin& pin : pose.pins) sum += pin.use == PortUse::mechanical && pin.side == Side::below ? 2 : 0;
+    return sum + (!pose.pins.empty() && pose.pins[0].side == Side::right);
   }
 
   void turn(Node& node) const {
@@ -118,6 +145,7 @@ struct Turner {
     if (node.item->tier == Tier::actuator || directional(*node.item)) lying = false;
     int best = 0, least = 1 << 30;
     for (std::size_t p = 0; p < node.item->poses.size(); ++p) {
+      if (directional(*node.item) && node.item->poses[p].quarters != 0) continue;     // A and B stay up
       int sum = 0;
       for (std::size_t i = 0; i < node.taps.size(); ++i) {
         const Tap& tap = plan.taps[node.taps[i]];
@@ -125,6 +153,7 @@ struct Turner {
         sum += cost(node.item->poses[p].pins[tap.pin], wishes[i],
                     plan.problem->nets[tap.net].kind == NetKind::mechanical, lying);
       }
+      sum = 4 * sum + habit(node, node.item->poses[p]);
       if (sum < least) least = sum, best = int(p);
     }
     node.pose = best;
@@ -138,13 +167,18 @@ struct Range { int low, high, start; };
 struct Rows {
   Plan& plan;
   const std::vector<std::vector<int>>& by_net;
+  const Heights& heights;
   std::vector<char> placed;
 
   Range range(const Node& node) const {
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || node.item->in_trough) return {0, 0, 0};
     if (node.block == 0) return {1, 12, 1};
     if (node.kind == Node::Kind::mark) return {-reach, reach, 0};
-    if (directional(*node.item)) return {0, 0, 0};
+    if (node.primary) return {0, 0, 0};
+    if (node.taps.empty() && node.item->family == "switch") return {top_row, top_row, top_row};   // limit switches: by the rod
+    const double level = heights.level[&node - plan.nodes.data()];
+    if (directional(*node.item) && level > 44) return {0, reach, 1};
+    if (node.item->tier == Tier::modulation && level < 38) return {-reach, -1, -1};    // in the valve's supply line
     switch (node.item->tier) {
       case Tier::supply: return {-reach, -1, -1};
       case Tier::control: return {-reach, 0, -1};
@@ -218,7 +252,7 @@ struct Rows {
     const Item& item = *node.item;
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || item.in_trough) return true;
     if (node.block == 0) return item.family == "pump" || item.prime_mover || item.family == "relief" || has_hint(item, "beside-pump");
-    return directional(item) || item.tier == Tier::actuator;
+    return node.primary || item.tier == Tier::actuator;
   }
 
   void place(const Block& block) {
@@ -274,11 +308,12 @@ void assign_rows(Plan& plan) {
   std::vector<std::vector<int>> by_net(plan.problem->nets.size());
   for (std::size_t t = 0; t < plan.taps.size(); ++t)
     if (plan.taps[t].way != Way::hang) by_net[plan.taps[t].net].push_back(int(t));
+  find_primary(plan, by_net);
   Heights heights(plan);
   heights.settle(by_net);
   const Turner turner{plan, heights, by_net};
   for (Node& node : plan.nodes) turner.turn(node);
-  Rows rows{plan, by_net, std::vector<char>(plan.nodes.size(), 0)};
+  Rows rows{plan, by_net, heights, std::vector<char>(plan.nodes.size(), 0)};
   for (const Block& block : plan.blocks) rows.place(block);
   close_up(plan);
 }
