@@ -9,7 +9,7 @@ namespace ferrule::sheet {
 namespace {
 
 // mm: to the frame, between table and title block, between circuit and panels (generous, then tight).
-constexpr double frame_margin = 8, panel_gap = 10, generous = 20, tight = 6, step = 8;
+constexpr double frame_margin = 8, least_margin = 4, panel_gap = 10, generous = 20, tight = 6, step = 8;
 
 // One try on one format.
 struct Try {
@@ -98,9 +98,9 @@ bool place_notes(Try& attempt) {
 }
 
 // Where the circuit may stand: near its ideal place first (left of the middle, standing on the lower edge's level).
-std::vector<Point> stands(const Rect& extent, const Rect& space) {
-  const double least_x = space.x + frame_margin, most_x = space.right() - frame_margin - extent.w;
-  const double least_y = space.y + frame_margin, most_y = space.bottom() - frame_margin - extent.h;
+std::vector<Point> stands(const Rect& extent, const Rect& space, double margin) {
+  const double least_x = space.x + margin, most_x = space.right() - margin - extent.w;
+  const double least_y = space.y + margin, most_y = space.bottom() - margin - extent.h;
   std::vector<Point> points;
   if (most_x < least_x - 0.01 || most_y < least_y - 0.01) return points;
   const double ideal_x = least_x + (most_x - least_x) * 0.35, ideal_y = least_y + (most_y - least_y) * 0.5;
@@ -122,16 +122,16 @@ Try start(const Contents& contents, const Format& format, double clearance) {
   return {contents, format, space, title, std::move(caution), clearance, {}, {title}, {}};
 }
 
-std::optional<Try> fitted(const Contents& contents, const Format& format, double clearance, bool with_panels) {
+std::optional<Try> fitted(const Contents& contents, const Format& format, double clearance, double margin) {
   Try attempt = start(contents, format, clearance);
   const Rect extent = extent_of(contents.circuit);
-  for (const Point& stand : stands(extent, attempt.space)) {
+  for (const Point& stand : stands(extent, attempt.space, margin)) {
     // Whole millimetres: on the grid of half modules wherever the circuit stands.
     attempt.at = {std::floor(stand.x - extent.x), std::floor(stand.y - extent.y)};
     attempt.taken = {attempt.title};
     attempt.panels.clear();
     if (!clear_of_circuit(attempt, attempt.title, std::min(clearance, panel_gap))) continue;
-    if (!with_panels || (place_table(attempt) && place_notes(attempt))) return attempt;
+    if (place_table(attempt) && place_notes(attempt)) return attempt;
   }
   return {};
 }
@@ -164,8 +164,8 @@ Composition composed(const Contents& contents) {
   for (const Format& format : formats()) {
     reached = reached || format.name == contents.wanted;
     if (!reached) continue;
-    for (const double clearance : {generous, tight}) {
-      auto attempt = fitted(contents, format, clearance, true);
+    for (const auto& [clearance, margin] : {std::pair{generous, frame_margin}, std::pair{tight, frame_margin}, std::pair{tight, least_margin}}) {
+      auto attempt = fitted(contents, format, clearance, margin);
       if (!attempt) continue;
       std::vector<std::string> notes;
       if (fixed && format.name != contents.wanted)
