@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "render/cycle.hpp"
 #include "render/placed.hpp"
@@ -95,14 +96,45 @@ void shift(DrawnSheet& page, sheet::Point by) {
   }
 }
 
-void compose(const Circuit& circuit, Drawing& drawing, DrawnSheet& page) {
+// The same circuit with less and less air between its lines; a large one only as is usual.
+std::vector<layout::Distances> spacings(const Sketch& sketch) {
+  constexpr std::size_t large = 250;
+  if (sketch.problem.items.size() > large) return {layout::Distances{}};
+  return {layout::roomy_distances, layout::Distances{}, layout::tight_distances};
+}
+
+struct Composed {
+  DrawnSheet page;
+  sheet::Composition composition;
+  std::vector<std::string> notes;
+};
+
+Composed composed(const Circuit& circuit, Library& library, const Sketch& sketch, const Drawing& drawing, const layout::Distances& distances) {
+  const layout::Layout layout = layout::lay_out(sketch.problem, distances);
+  DrawnSheet page = placed(sketch, layout, library, drawing.module_mm, drawing.line_mm, drawing.capital_mm);
   sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), circuit.sheet.format};
-  sheet::Composition composition = sheet::composed(contents);
+  return {std::move(page), sheet::composed(contents), layout.notes};
+}
+
+// The smallest format that holds it, and there the most air.
+Composed best_composed(const Circuit& circuit, Library& library, const Sketch& sketch, const Drawing& drawing) {
+  std::optional<Composed> best;
+  for (const layout::Distances& distances : spacings(sketch)) {
+    Composed now = composed(circuit, library, sketch, drawing, distances);
+    if (!best || now.composition.format.width < best->composition.format.width) best = std::move(now);
+  }
+  return std::move(*best);
+}
+
+void compose(Drawing& drawing, Composed made) {
+  auto& [page, composition, notes] = made;
+  drawing.notes.insert(drawing.notes.end(), notes.begin(), notes.end());
   shift(page, composition.circuit_at);
   page.format = composition.format;
   page.area = composition.area;
   page.furniture = std::move(composition.furniture);
   drawing.notes.insert(drawing.notes.end(), composition.notes.begin(), composition.notes.end());
+  drawing.sheets.push_back(std::move(page));
 }
 
 // Every word of the sheet, whoever wrote it.
@@ -131,12 +163,8 @@ Drawing draw(const Compilation& compilation, const std::string& source) {
   drawing.capital_mm = scale.capital;
   drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
   const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital);
-  const layout::Layout layout = layout::lay_out(sketch.problem);
   drawing.notes = sketch.notes;
-  drawing.notes.insert(drawing.notes.end(), layout.notes.begin(), layout.notes.end());
-  DrawnSheet page = placed(sketch, layout, *compilation.library, scale.module, scale.line, scale.capital);
-  compose(circuit, drawing, page);
-  drawing.sheets.push_back(std::move(page));
+  compose(drawing, best_composed(circuit, *compilation.library, sketch, drawing));
   note_missing_letters(drawing);
   return drawing;
 }

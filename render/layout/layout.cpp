@@ -2,6 +2,7 @@
 #include "render/layout/layout.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "render/layout/occupied.hpp"
 #include "render/layout/plan.hpp"
@@ -54,9 +55,36 @@ void place_items(const Plan& plan, Layout& layout) {
   }
 }
 
+// Nets a text of which stands apart from its line.
+bool ask_for_room(const Problem& problem, const Layout& layout, std::vector<int>& room) {
+  std::set<std::string> apart;
+  for (const PlacedText& text : layout.texts)
+    if (!text.leader.empty()) apart.insert(text.id);
+  bool asked = false;
+  for (std::size_t n = 0; n < problem.nets.size() && !apart.empty(); ++n)
+    for (const LineText& text : problem.nets[n].texts)
+      if (apart.count(text.id)) room[n] += 6, asked = true;
+  return asked;
+}
+
+// Presses, encloses and letters; where a text found no place beside its line, once more with more air there.
+Layout lettered(const Problem& problem, const Plan& loose, const Layout& routed, const Distances& distances) {
+  std::vector<int> room(problem.nets.size(), 0);
+  for (int tries = 0;; ++tries) {
+    Plan plan = loose;
+    Layout layout = routed;
+    compact(plan, layout, distances, room);
+    enclose(plan, layout);
+    place_line_texts(plan, layout);
+    if (tries < 2 && ask_for_room(problem, layout, room)) continue;
+    layout.extent = extent_of(problem, layout);
+    return layout;
+  }
+}
+
 }  // namespace
 
-Layout lay_out(const Problem& given) {
+Layout lay_out(const Problem& given, const Distances& distances) {
   const Problem problem = sanitized(given);
   Plan plan;
   plan.problem = &problem;
@@ -72,10 +100,7 @@ Layout lay_out(const Problem& given) {
   place_items(plan, layout);
   route(plan, layout);
   place_troughs(plan, layout);
-  enclose(plan, layout);
-  place_line_texts(plan, layout);
-  layout.extent = extent_of(problem, layout);
-  return layout;
+  return lettered(problem, plan, layout, distances);
 }
 
 }  // namespace ferrule::layout

@@ -157,9 +157,18 @@ struct Layout {
   std::vector<std::string> notes;  // hints that could not be obeyed and why
 };
 
+// Least heights between what lies one over the other, in half modules: port to track is a line over or under a symbol, tees are two
+// level pieces of one net (house distances by the gold sheets, table of rows and columns).
+struct Distances {
+  int bodies = 8, port_to_track = 8, tracks = 6, lettered_tracks = 8, tees = 8, texts = 2;
+};
+
+// More where the sheet has it, and no more than the eye needs where it has not.
+constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4}, tight_distances{6, 6, 4, 8, 6, 2};
+
 // Places, routes and letters. Total: whatever the problem, a layout comes back without overlaps; ends that name no item or pin are
 // left out. Near-linear in the number of pins.
-Layout lay_out(const Problem& problem);
+Layout lay_out(const Problem& problem, const Distances& distances = {});
 
 // What is wrong with a layout: symbols on symbols, lines through symbols, nets that share a piece or touch, open nets, ends off
 // their ports, oblique pieces, texts on anything. Empty when sound; a sentence each otherwise. For debugging and tests: every

@@ -140,6 +140,8 @@ void build_cells(Plan& plan);      // node.cell, tap.lane
 void set_columns(Plan& plan);      // node.x, slot.x
 void lay_tracks(Plan& plan);       // channels
 void set_heights(Plan& plan);      // row_y, node.y, track_y
+// All heights again, as low as they may be; `room` by net: more air beside its level pieces.
+void compact(Plan& plan, Layout& layout, const Distances& distances, const std::vector<int>& room);
 int rim_of(const Node& node);      // height of the port by which it hangs from a rim
 void route(const Plan& plan, Layout& layout);
 void place_troughs(const Plan& plan, Layout& layout);

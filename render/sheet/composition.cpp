@@ -90,7 +90,7 @@ bool place_notes(Try& attempt) {
       favourites.push_back({panel.x, panel.bottom() + panel_gap});
       favourites.push_back({panel.x, panel.y - panel_gap - rest.height});
     }
-    favourites.push_back({attempt.title.x, attempt.title.y - panel_gap - rest.height});
+    favourites.push_back({std::max(attempt.title.x, left), attempt.title.y - panel_gap - rest.height});
     favourites.push_back({left, space.bottom() - frame_margin - rest.height});
     all = place(attempt, rest, favourites);
   }
