@@ -77,11 +77,6 @@ void find_looks(Placing& in) {
 
 PortUse use_of(NetKind look) { return look == NetKind::pilot ? PortUse::pilot : look == NetKind::drain ? PortUse::drain : PortUse::main; }
 
-int branch_of(const layout::Item& item) {
-  if (item.branch >= 0) return item.branch;
-  return item.tier == layout::Tier::supply ? 0 : 1;
-}
-
 // ---------------------------------------------------------------- symbols
 
 DrawnSymbol described(const Placing& in, int index) {
@@ -91,8 +86,8 @@ DrawnSymbol described(const Placing& in, int index) {
   symbol.kind = in.sketch.items[at(index)].kind;
   symbol.title = in.sketch.items[at(index)].title;
   symbol.family = item.family;
-  symbol.tier = static_cast<int>(item.tier);
-  symbol.branch = branch_of(item);
+  symbol.tier = static_cast<int>(in.layout.items[at(index)].tier);
+  symbol.branch = in.layout.items[at(index)].branch;
   return symbol;
 }
 
@@ -174,8 +169,8 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
   for (const layout::End& end : net.ends) {
     const layout::Item& item = in.sketch.problem.items[at(end.item)];
     if (item.trough) continue;
-    symbol.tier = static_cast<int>(item.tier);
-    symbol.branch = branch_of(item);
+    symbol.tier = static_cast<int>(in.layout.items[at(end.item)].tier);
+    symbol.branch = in.layout.items[at(end.item)].branch;
     symbol.family = "tankmark-" + std::to_string(symbol.tier) + "-" + std::to_string(symbol.branch);
   }
   const double m = in.module;

@@ -78,7 +78,9 @@ void add_operators(SketchParts& parts, layout::Item& item, const SketchItem& sou
 
 // Letters stand where a reader could take one port for another: at valve rows and actuators, and at pilots and drains.
 void add_port_letters(SketchParts& parts, layout::Item& item, const SketchItem& source) {
-  const bool all = is_row(source) || item.tier == Tier::actuator;
+  const auto& strokes = source.figures.front().strokes;
+  const bool framed = std::any_of(strokes.begin(), strokes.end(), [](const Stroke& stroke) { return stroke.kind == StrokeKind::chain; });
+  const bool all = is_row(source) || item.tier == Tier::actuator || framed;
   const auto& pins = item.poses.front().pins;
   for (std::size_t i = 0; i < pins.size(); ++i) {
     const bool dashed = pins[i].use == PortUse::pilot || pins[i].use == PortUse::drain;

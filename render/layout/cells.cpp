@@ -202,7 +202,7 @@ struct CellBuilder {
     for (const TextBlock& text : node.item->texts) {
       const auto kind = text.kind;
       if (kind == TextBlock::Kind::operator_left || kind == TextBlock::Kind::operator_right)
-        put_operator(text, (kind == TextBlock::Kind::operator_left) != node.stand().flip);
+        put_operator(text, (kind == TextBlock::Kind::operator_left) != (node.stand().flip != (node.stand().quarters == 2)));
       if (kind == TextBlock::Kind::designation) tags.push_back(&text), stack.push_back(&text);
       if (kind == TextBlock::Kind::data) data.push_back(&text), stack.push_back(&text);
     }

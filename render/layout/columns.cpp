@@ -37,7 +37,7 @@ struct BlockColumns {
     const Node* left = a.node >= 0 ? &plan.nodes[a.node] : nullptr;
     const Node* right = b.node >= 0 ? &plan.nodes[b.node] : nullptr;
     int gap = (left ? left->cell.room.right : 0) - (right ? right->cell.room.left : 0);
-    if (left && right) gap += left->kind == Node::Kind::entry || right->kind == Node::Kind::entry ? 2 : 4;
+    if (left && right) gap += left->kind == Node::Kind::entry || right->kind == Node::Kind::entry ? 2 : plan.distances.cells;
     else gap += left || right ? 2 : 4;
     if (left && right && left->mate_right == b.node) gap = std::max(gap, reach(*left, false) + reach(*right, true) + 4);
     if (left && b.slot >= 0) gap = std::max(gap, tee_reach(*left, b.slot));

@@ -192,6 +192,11 @@ struct Press {
     gaps.push_back({low.var, high.var, even <= height[high.var] - height[low.var] ? even : asked});
   }
 
+  // Rows stay in their order by centres, also where nothing of one stands over the other: supply low, actuators high.
+  void keep_rows() {
+    for (int r = 1; r < plan.rows; ++r) gaps.push_back({r - 1, r, std::min(row_step, height[r] - height[r - 1])});
+  }
+
   // The uppermost slabs so far over every x; two deep, since a thin one may hide one that asks for more.
   void add_gaps() {
     int left = 1 << 28, right = -(1 << 28);
@@ -217,7 +222,7 @@ struct Press {
     }
   }
 
-  static constexpr int mark_stub = 4;
+  static constexpr int mark_stub = 4, row_step = 4;
   static constexpr int reach = 2;       // 1 M apart counts as over one another
   static constexpr std::size_t depth = 3;
 
@@ -281,6 +286,7 @@ void compact(Plan& plan, Layout& layout, const Distances& distances, const std::
   press.add_symbols();
   press.add_lines();
   press.add_gaps();
+  press.keep_rows();
   if (!press.sink()) return;
   settle(press.height, press.gaps, press.pulls);
   const int back = press.height[0] - press.was[0];

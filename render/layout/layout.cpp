@@ -44,8 +44,10 @@ Problem sanitized(const Problem& given) {
 void place_items(const Plan& plan, Layout& layout) {
   layout.items.resize(plan.problem->items.size());
   for (const Node& node : plan.nodes) {
-    if (node.source < 0 || node.placed_apart) continue;
+    if (node.source < 0) continue;
     Placed& placed = layout.items[node.source];
+    placed.tier = node.tier, placed.branch = node.block;
+    if (node.placed_apart) continue;
     placed.at = {node.x, node.y};
     placed.pose = node.pose;
     for (PlacedText text : node.cell.texts) {
@@ -88,6 +90,7 @@ Layout lay_out(const Problem& given, const Distances& distances) {
   const Problem problem = sanitized(given);
   Plan plan;
   plan.problem = &problem;
+  plan.distances = distances;
   take_apart(plan);
   assign_rows(plan);
   draw_strands(plan);

@@ -108,6 +108,8 @@ struct Problem {
 struct Placed {
   Point at;                    // of the origin
   int pose = 0;
+  Tier tier = Tier::control;   // where its connections put it: a flow valve in the supply line of a valve is control
+  int branch = 0;              // 0 supply
   int trough_width = 0, trough_height = 0;      // of a reservoir
 };
 
@@ -161,10 +163,11 @@ struct Layout {
 // level pieces of one net (house distances by the gold sheets, table of rows and columns).
 struct Distances {
   int bodies = 8, port_to_track = 8, tracks = 6, lettered_tracks = 8, tees = 8, texts = 2;
+  int cells = 4;               // between symbols with their texts that stand side by side
 };
 
 // More where the sheet has it, and no more than the eye needs where it has not.
-constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4}, tight_distances{6, 6, 4, 8, 6, 2};
+constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4, 4}, tight_distances{6, 6, 4, 8, 6, 2, 2};
 
 // Places, routes and letters. Total: whatever the problem, a layout comes back without overlaps; ends that name no item or pin are
 // left out. Near-linear in the number of pins.

@@ -44,6 +44,7 @@ struct Node {                // an item, or what layout added: a tank mark, a tr
   int source = -1;           // index in the problem; -1 for marks and entries
   int reservoir = -1;        // mark, entry, item in a trough: whose
   int block = -1, row = 0, pose = 0;
+  Tier tier = Tier::control; // by its connections
   bool placed_apart = false; // reservoirs and what stands on their covers: placed after the rest
   bool text_left = false;    // its texts go to the left
   bool primary = false;      // the directional valve its branch hangs on: row of valves, A and B up
@@ -113,6 +114,7 @@ struct Channel {
 
 struct Plan {
   const Problem* problem = nullptr;
+  Distances distances;
   std::vector<Node> nodes;
   std::vector<Tap> taps;
   std::vector<Strand> strands;

@@ -13,6 +13,7 @@ namespace {
 constexpr int wide_net = 64;      // nets with more ends say little about rows and cost much to ask
 constexpr int top_row = 1000;     // actuators, while rows are still relative to the valves
 constexpr int bottom_channel = -1000;
+constexpr int pump_row = 5;       // rows below it: filters and check valves in a suction line
 constexpr int reach = 8;          // rows of modulation, and under the valves
 
 bool directional(const Item& item) {
@@ -145,7 +146,6 @@ struct Turner {
     if (node.item->tier == Tier::actuator || directional(*node.item)) lying = false;
     int best = 0, least = 1 << 30;
     for (std::size_t p = 0; p < node.item->poses.size(); ++p) {
-      if (directional(*node.item) && node.item->poses[p].quarters != 0) continue;     // A and B stay up
       int sum = 0;
       for (std::size_t i = 0; i < node.taps.size(); ++i) {
         const Tap& tap = plan.taps[node.taps[i]];
@@ -162,27 +162,37 @@ struct Turner {
 
 // ---------------------------------------------------------------- rows of one block
 
+// What a part is in its branch, whatever it usually is: what stands between supply and valve is control, what stands between
+// valve and actuator modulation, also a second valve or a relief there.
+void settle_tiers(Plan& plan, const Heights& heights) {
+  for (std::size_t n = 0; n < plan.nodes.size(); ++n) {
+    Node& node = plan.nodes[n];
+    node.tier = node.item->tier;
+    if (node.block == 0) node.tier = node.tier == Tier::actuator ? Tier::actuator : Tier::supply;
+    else if (node.primary) node.tier = Tier::control;
+    else if (node.tier == Tier::modulation && heights.level[n] < 38) node.tier = Tier::control;
+    else if (node.tier == Tier::supply) node.tier = heights.level[n] < 38 ? Tier::control : Tier::modulation;
+    else if (directional(*node.item) && heights.level[n] > 44) node.tier = Tier::modulation;
+  }
+}
+
 struct Range { int low, high, start; };
 
 struct Rows {
   Plan& plan;
   const std::vector<std::vector<int>>& by_net;
-  const Heights& heights;
   std::vector<char> placed;
 
   Range range(const Node& node) const {
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || node.item->in_trough) return {0, 0, 0};
-    if (node.block == 0) return {1, 12, 1};
+    if (node.block == 0) return {1, 16, pump_row};
     if (node.kind == Node::Kind::mark) return {-reach, reach, 0};
     if (node.primary) return {0, 0, 0};
     if (node.taps.empty() && node.item->family == "switch") return {top_row, top_row, top_row};   // limit switches: by the rod
-    const double level = heights.level[&node - plan.nodes.data()];
-    if (directional(*node.item) && level > 44) return {0, reach, 1};
-    if (node.item->tier == Tier::modulation && level < 38) return {-reach, -1, -1};    // in the valve's supply line
-    switch (node.item->tier) {
+    switch (node.tier) {
       case Tier::supply: return {-reach, -1, -1};
-      case Tier::control: return {-reach, 0, -1};
-      case Tier::modulation: return {1, reach, 1};
+      case Tier::control: return {-reach, directional(*node.item) ? 0 : -1, -1};
+      case Tier::modulation: return {directional(*node.item) ? 0 : 1, reach, 1};
       case Tier::actuator: return {top_row, top_row, top_row};
     }
     return {0, 0, 0};
@@ -313,7 +323,8 @@ void assign_rows(Plan& plan) {
   heights.settle(by_net);
   const Turner turner{plan, heights, by_net};
   for (Node& node : plan.nodes) turner.turn(node);
-  Rows rows{plan, by_net, heights, std::vector<char>(plan.nodes.size(), 0)};
+  settle_tiers(plan, heights);
+  Rows rows{plan, by_net, std::vector<char>(plan.nodes.size(), 0)};
   for (const Block& block : plan.blocks) rows.place(block);
   close_up(plan);
 }

@@ -44,23 +44,49 @@ struct Union {
   }
 };
 
-bool of_supply(const Item& item) {
+// Of the supply whatever it is joined to.
+bool surely_supply(const Item& item) {
   return item.branch == 0 || item.trough || item.in_trough || item.on_cover ||
-         (item.branch < 0 && (item.prime_mover || item.tier == Tier::supply));
+         (item.branch < 0 && (item.prime_mover || item.family == "pump"));
 }
 
 bool is_bus(NetKind kind) {
   return kind != NetKind::working && kind != NetKind::mechanical;
 }
 
+// By item: does it belong to the supply. What usually does (a relief, a gauge) and has no circuit number belongs there unless
+// all its main lines are working lines that no part of the supply feeds: a relief at a cylinder stands in the branch.
+std::vector<char> members_of_supply(const Problem& problem) {
+  std::vector<char> member(problem.items.size(), 0), open(problem.items.size(), 0), worked(problem.items.size(), 0);
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    const Item& item = problem.items[i];
+    member[i] = surely_supply(item);
+    open[i] = !member[i] && item.branch < 0 && item.tier == Tier::supply;
+  }
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (const Net& net : problem.nets) {
+      if (net.kind == NetKind::return_ || net.kind == NetKind::drain || net.kind == NetKind::mechanical || net.kind == NetKind::pilot) continue;
+      bool fed = net.kind != NetKind::working;
+      for (const End& end : net.ends) fed = fed || member[end.item];
+      for (const End& end : net.ends) {
+        if (net.kind == NetKind::working) worked[end.item] = 1;
+        if (fed && open[end.item] && !member[end.item]) member[end.item] = changed = true;
+      }
+    }
+  }
+  for (std::size_t i = 0; i < member.size(); ++i) member[i] = member[i] || (open[i] && !worked[i]);
+  return member;
+}
+
 // Which set of items each item belongs to: the items that are joined by working lines and shafts.
-Union sets_of(const Problem& problem) {
+Union sets_of(const Problem& problem, const std::vector<char>& supply) {
   Union sets(problem.items.size());
   for (const Net& net : problem.nets) {
     if (is_bus(net.kind)) continue;
     int first = -1;
     for (const End& end : net.ends) {
-      if (of_supply(problem.items[end.item]) || problem.items[end.item].branch > 0) continue;
+      if (supply[end.item] || problem.items[end.item].branch > 0) continue;
       if (first >= 0) sets.join(first, end.item);
       first = end.item;
     }
@@ -79,23 +105,24 @@ int voted(const std::map<int, int>& votes) {
 
 struct Blocks {
   const Problem& problem;
+  std::vector<char> supply;   // by item
   Union sets;
   std::vector<int> of_set;    // by root: block or -1
   std::map<int, int> by_branch;
   int count = 1;
 
-  explicit Blocks(const Problem& p) : problem(p), sets(sets_of(p)), of_set(p.items.size(), -1) {}
+  explicit Blocks(const Problem& p) : problem(p), supply(members_of_supply(p)), sets(sets_of(p, supply)), of_set(p.items.size(), -1) {}
 
   int block(int item) {
     const Item& it = problem.items[item];
-    if (of_supply(it)) return 0;
+    if (supply[item]) return 0;
     if (it.branch > 0) return by_branch[it.branch];
     return of_set[sets.root(item)];
   }
 
   void number() {
     for (const Item& item : problem.items)
-      if (item.branch > 0 && !of_supply(item)) by_branch[item.branch] = 0;
+      if (item.branch > 0 && !surely_supply(item)) by_branch[item.branch] = 0;
     for (auto& [branch, block] : by_branch) block = count++;
     // Sets that are joined to a numbered branch by a working line belong to it; sets with an actuator are branches.
     for (const Net& net : problem.nets) {

@@ -54,7 +54,13 @@ bool looks_down(const Figure& figure) {
   return main > 0;
 }
 
+std::size_t main_ports(const Figure& figure) {
+  return static_cast<std::size_t>(std::count_if(figure.ports.begin(), figure.ports.end(), [](const SymbolPort& p) { return p.use == PortUse::main; }));
+}
+
+// A valve row stands as drawn (mirrored it would swap A and B); with two ports there is nothing to swap, with three no A and B.
 std::vector<int> quarters_of(const Figure& figure, bool has_variants) {
+  if (figure.fixed && main_ports(figure) == 2) return {0, 2};
   if (figure.fixed || figure.upright || looks_down(figure)) return {0};
   if (has_variants) return {0, 1, 3};
   return {0, 2, 1, 3};
@@ -68,7 +74,7 @@ std::vector<layout::Pose> poses_of(const std::vector<Figure>& figures) {
     const Figure& figure = figures[variant];
     for (const int quarters : quarters_of(figure, figures.size() > 1))
       for (const bool flip : {false, true}) {
-        if (flip && figure.fixed) continue;
+        if (flip && figure.fixed && main_ports(figure) > 3) continue;
         layout::Pose pose = pose_of(figures, static_cast<int>(variant), flip, quarters);
         const bool known = std::any_of(poses.begin(), poses.end(), [&](const layout::Pose& other) { return alike(other, pose); });
         if (!known) poses.push_back(std::move(pose));
