@@ -61,7 +61,7 @@ bool is_row(const SketchItem& source) { return !source.figures.empty() && source
 // A valve with four boxes and operators outside has its tag and its data at different places; others have one block.
 void add_designation(SketchParts& parts, layout::Item& item, const SketchItem& source, const Part& part) {
   std::vector<std::string> rows = data_rows(parts.circuit, part);
-  if (is_row(source)) {
+  if (is_row(source) || is_beside(*part.definition, "at-rod")) {
     add_text(parts, item, TextBlock::Kind::designation, "d", {part.tag}, "designation");
     add_text(parts, item, TextBlock::Kind::data, "s", std::move(rows), "setting");
     return;
@@ -219,6 +219,19 @@ bool stands_in(const SketchParts& parts, int item, int trough) {
   return false;
 }
 
+// What watches the way of a rod stands beside the actuator that one of its facts names.
+void find_watched(SketchParts& parts) {
+  for (std::size_t i = 0; i < parts.sketch.items.size(); ++i) {
+    const PartId id = parts.sketch.items[i].part;
+    if (!id || !is_beside(*parts.circuit.parts[id].definition, "at-rod")) continue;
+    for (const FactValue& fact : parts.circuit.parts[id].facts) {
+      const PartId watched = fact.kind == FactKind::tag ? parts.circuit.part_named(fact.word) : PartId{};
+      const int item = watched ? parts.item_of_part[watched.index] : -1;
+      if (item >= 0 && parts.sketch.problem.items[at(item)].tier == Tier::actuator) parts.sketch.problem.items[i].beside = item;
+    }
+  }
+}
+
 void find_hosts(SketchParts& parts) {
   const int trough = first_trough(parts.sketch);
   for (std::size_t i = 0; i < parts.sketch.problem.items.size(); ++i) {
@@ -280,6 +293,7 @@ void add_items(SketchParts& parts) {
   for (std::uint32_t i = 0; i < parts.circuit.parts.size(); ++i) add_part(parts, {i});
   add_connections(parts);
   find_hosts(parts);
+  find_watched(parts);
   const int drawn = static_cast<int>(parts.sketch.items.size());
   for (int i = 0; i < drawn; ++i) {
     if (parts.sketch.problem.items[at(i)].trough) add_cover_fittings(parts, i);

@@ -164,12 +164,21 @@ struct CellBuilder {
     stack_beside(texts, false, middle, far);
   }
 
+  // The tag over the mark, in the middle; what follows under it.
+  void put_mark_texts(const Texts& texts) {
+    for (const TextBlock* text : texts) {
+      const Box box = at(node.stand().centre.x - text->width / 2, text == texts[0] ? body.top - 2 - text->height : body.bottom + 2, *text);
+      if (free(box)) keep(*text, box, PlacedText::Align::middle);
+      else put_somewhere(*text);
+    }
+  }
+
   // A directional valve has four places: tag over the left operator, rated flow over the right one, codes outside.
   void put_valve_texts(const Texts& tags, const Texts& data) {
     for (const TextBlock* tag : tags) {
       const Box box{body.left, body.top + 2 - tag->height, body.left + tag->width, body.top + 2};
       if (free_on_strip(box)) keep(*tag, box, PlacedText::Align::left);
-      else if (!stack_over({tag}, body.left, false, 12)) put_stack({tag});
+      else if (!stack_over({tag}, body.left, false, 12) && !stack_beside({tag}, true, body.top - 2, 8)) put_stack({tag});
     }
     int x = node.stand().centre.x + 4;
     for (const int t : node.taps)
@@ -178,7 +187,7 @@ struct CellBuilder {
     const Box box{x, body.top + 2 - size.bottom, x + size.right, body.top + 2};
     if (data.empty()) return;
     if (free_on_strip(box)) keep_stack(data, box, false);
-    else put_stack(data);
+    else if (!stack_over(data, x, false, 12)) put_stack(data);
   }
 
   // The strip of the stubs over a valve row is free but for the stubs themselves, joined or not.
@@ -206,7 +215,8 @@ struct CellBuilder {
       if (kind == TextBlock::Kind::designation) tags.push_back(&text), stack.push_back(&text);
       if (kind == TextBlock::Kind::data) data.push_back(&text), stack.push_back(&text);
     }
-    if (named(node, "directional")) put_valve_texts(tags, data);
+    if (node.item->beside >= 0) put_mark_texts(stack);
+    else if (named(node, "directional")) put_valve_texts(tags, data);
     else put_stack(stack);
     for (const TextBlock& text : node.item->texts)
       if (text.kind == TextBlock::Kind::load && !stack_beside({&text}, false, node.stand().centre.y - text.height / 2, 12))

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cstdlib>
+#include <map>
 
 #include "render/layout/guess.hpp"
 
@@ -13,6 +14,7 @@ struct Branch {
   std::vector<char>& done;      // by node: has its place
   std::vector<int> index;       // nodes by falling row, actuators first
   int cursor = 0;
+  std::map<int, int> watched;   // actuator, or its load: x of the next watcher
   std::size_t first_open = 0;   // of index: all before have their place
 
   static bool lane_kind(NetKind kind) { return kind == NetKind::working || kind == NetKind::pressure || kind == NetKind::return_; }
@@ -153,8 +155,22 @@ struct Branch {
     }
   }
 
+  // What watches a rod stands right of it and of its load, in the order of the text.
+  void put_watchers() {
+    for (const int n : block.nodes) {
+      Node& node = plan.nodes[n];
+      if (node.item->beside < 0 || done[n]) continue;
+      int last = node.item->beside;              // items come first among the nodes
+      while (plan.nodes[last].mate_right >= 0) last = plan.nodes[last].mate_right;
+      int& end = watched.try_emplace(last, plan.nodes[last].guess + plan.nodes[last].stand().box.right + 1).first->second;
+      node.guess = end - node.stand().box.left;
+      ++end, done[n] = 1;
+    }
+  }
+
   void place() {
     put_actuators();
+    put_watchers();
     index = block.nodes;
     std::stable_sort(index.begin(), index.end(), [&](int a, int b) { return plan.nodes[a].row > plan.nodes[b].row; });
     std::size_t left = index.size();
@@ -206,7 +222,7 @@ int leading(const Plan& plan, const Slot& slot) {
 }  // namespace
 
 void guess_branch(Plan& plan, int block, std::vector<char>& done) {
-  Branch branch{plan, plan.blocks[block], done, {}, 0, 0};
+  Branch branch{plan, plan.blocks[block], done, {}, 0, {}, 0};
   branch.place();
 }
 

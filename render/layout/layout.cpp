@@ -29,6 +29,8 @@ Problem sanitized(const Problem& given) {
     for (Pose& pose : item.poses) pose.box = with_pins(pose);
     const bool hosted = item.host >= 0 && item.host < items && problem.items[item.host].trough;
     if (!hosted) item.host = -1, item.on_cover = false, item.in_trough = false;
+    if (item.beside >= items || item.beside == int(&item - problem.items.data())) item.beside = -1;
+    if (item.beside >= 0 && problem.items[item.beside].beside >= 0) item.beside = -1;
     if (item.group >= groups) item.group = -1;
     if (item.trough) item.on_cover = item.in_trough = false, item.host = -1;
   }

@@ -60,6 +60,7 @@ struct Item {
   bool on_cover = false;       // stands on the reservoir's cover without a line (breather, level switch): `host`
   bool in_trough = false;      // stands in the reservoir's trough (strainer): `host`
   int host = -1;               // item index of the reservoir
+  int beside = -1;             // item index of the actuator whose way it watches: stands right of it in its row
   bool trough = false;         // a reservoir: layout chooses its width and where the entries stand; its pins have no place
   std::vector<std::string> hints;  // from the definition: "beside-pump", "return", "in-line" ...
 };

@@ -168,7 +168,8 @@ void settle_tiers(Plan& plan, const Heights& heights) {
   for (std::size_t n = 0; n < plan.nodes.size(); ++n) {
     Node& node = plan.nodes[n];
     node.tier = node.item->tier;
-    if (node.block == 0) node.tier = node.tier == Tier::actuator ? Tier::actuator : Tier::supply;
+    if (node.item->beside >= 0) node.tier = Tier::actuator;
+    else if (node.block == 0) node.tier = node.tier == Tier::actuator ? Tier::actuator : Tier::supply;
     else if (node.primary) node.tier = Tier::control;
     else if (node.tier == Tier::modulation && heights.level[n] < 38) node.tier = Tier::control;
     else if (node.tier == Tier::supply) node.tier = heights.level[n] < 38 ? Tier::control : Tier::modulation;
@@ -183,12 +184,16 @@ struct Rows {
   const std::vector<std::vector<int>>& by_net;
   std::vector<char> placed;
 
+  bool sucks(const Node& node) const {
+    return std::any_of(node.taps.begin(), node.taps.end(), [&](int t) { return plan.problem->nets[plan.taps[t].net].kind == NetKind::suction; });
+  }
+
   Range range(const Node& node) const {
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || node.item->in_trough) return {0, 0, 0};
-    if (node.block == 0) return {1, 16, pump_row};
+    if (node.block == 0) return {sucks(node) ? 1 : pump_row, 16, pump_row};
     if (node.kind == Node::Kind::mark) return {-reach, reach, 0};
     if (node.primary) return {0, 0, 0};
-    if (node.taps.empty() && node.item->family == "switch") return {top_row, top_row, top_row};   // limit switches: by the rod
+    if (node.item->beside >= 0) return {top_row, top_row, top_row};
     switch (node.tier) {
       case Tier::supply: return {-reach, -1, -1};
       case Tier::control: return {-reach, directional(*node.item) ? 0 : -1, -1};

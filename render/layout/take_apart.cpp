@@ -54,6 +54,54 @@ bool is_bus(NetKind kind) {
   return kind != NetKind::working && kind != NetKind::mechanical;
 }
 
+// Feeding lines: what a part of the supply is known by. Returns, drains and signals reach everything.
+bool feeds(const Net& net) {
+  return net.kind == NetKind::pressure || net.kind == NetKind::working || net.kind == NetKind::suction;
+}
+
+bool is_valve(const Item& item) {
+  return item.tier == Tier::control && (item.family == "directional" || item.family == "section");
+}
+
+// By item: a directional valve that works something.
+std::vector<char> working_valves(const Problem& problem) {
+  std::vector<char> works(problem.items.size(), 0);
+  for (const Net& net : problem.nets)
+    for (const End& end : net.ends) works[end.item] |= net.kind == NetKind::working && is_valve(problem.items[end.item]);
+  return works;
+}
+
+// A check valve or filter straight behind a pump: before any valve that works something.
+void add_pump_lines(const Problem& problem, std::vector<char>& member) {
+  const std::vector<char> works = working_valves(problem);
+  for (const Net& net : problem.nets) {
+    const auto any = [&](auto test) { return std::any_of(net.ends.begin(), net.ends.end(), [&](const End& e) { return test(e.item); }); };
+    if (!feeds(net) || !any([&](int i) { return problem.items[i].family == "pump"; }) || any([&](int i) { return bool(works[i]); })) continue;
+    for (const End& end : net.ends) {
+      const Item& item = problem.items[end.item];
+      if (item.branch < 0 && item.tier != Tier::actuator && !is_valve(item)) member[end.item] = 1;
+    }
+  }
+}
+
+// What lies between lines of the supply alone belongs to it: an unloading valve, a lowering valve on the pump's line.
+bool add_between(const Problem& problem, std::vector<char>& member) {
+  std::vector<char> candidate(problem.items.size(), 0), barred(problem.items.size(), 0);
+  for (const Net& net : problem.nets) {
+    if (!feeds(net)) continue;
+    int members = 0;
+    for (const End& end : net.ends) members += member[end.item];
+    for (const End& end : net.ends) (members > member[end.item] ? candidate : barred)[end.item] = 1;
+  }
+  bool changed = false;
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    const Item& item = problem.items[i];
+    if (member[i] || barred[i] || !candidate[i] || item.branch >= 0 || item.tier == Tier::actuator || item.tier == Tier::supply) continue;
+    member[i] = changed = true;
+  }
+  return changed;
+}
+
 // By item: does it belong to the supply. What usually does (a relief, a gauge) and has no circuit number belongs there unless
 // all its main lines are working lines that no part of the supply feeds: a relief at a cylinder stands in the branch.
 std::vector<char> members_of_supply(const Problem& problem) {
@@ -63,10 +111,11 @@ std::vector<char> members_of_supply(const Problem& problem) {
     member[i] = surely_supply(item);
     open[i] = !member[i] && item.branch < 0 && item.tier == Tier::supply;
   }
+  add_pump_lines(problem, member);
   for (bool changed = true; changed;) {
-    changed = false;
+    changed = add_between(problem, member);
     for (const Net& net : problem.nets) {
-      if (net.kind == NetKind::return_ || net.kind == NetKind::drain || net.kind == NetKind::mechanical || net.kind == NetKind::pilot) continue;
+      if (!feeds(net)) continue;
       bool fed = net.kind != NetKind::working;
       for (const End& end : net.ends) fed = fed || member[end.item];
       for (const End& end : net.ends) {
@@ -115,6 +164,7 @@ struct Blocks {
 
   int block(int item) {
     const Item& it = problem.items[item];
+    if (it.beside >= 0) return block(it.beside);
     if (supply[item]) return 0;
     if (it.branch > 0) return by_branch[it.branch];
     return of_set[sets.root(item)];
