@@ -100,7 +100,13 @@ void shift(DrawnSheet& page, sheet::Point by) {
 std::vector<layout::Distances> spacings(const Sketch& sketch) {
   constexpr std::size_t large = 250;
   if (sketch.problem.items.size() > large) return {layout::Distances{}};
-  return {layout::roomy_distances, layout::Distances{}, layout::tight_distances};
+  std::vector<layout::Distances> all;
+  for (const bool short_trough : {false, true})
+    for (layout::Distances distances : {layout::roomy_distances, layout::Distances{}, layout::tight_distances}) {
+      distances.short_trough = short_trough;
+      all.push_back(distances);
+    }
+  return all;
 }
 
 struct Composed {

@@ -165,6 +165,7 @@ struct Layout {
 struct Distances {
   int bodies = 8, port_to_track = 8, tracks = 6, lettered_tracks = 8, tees = 8, texts = 2;
   int cells = 4;               // between symbols with their texts that stand side by side
+  bool short_trough = false;   // returns of the supply end in marks: the trough stands under the pumps only (gold rule 3)
 };
 
 // More where the sheet has it, and no more than the eye needs where it has not.

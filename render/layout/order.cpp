@@ -65,6 +65,8 @@ struct Mirror {
       if (pin.side == Side::above) above.push_back({pin.at.x, x});
       if (pin.side == Side::below) below.push_back({pin.at.x, x});
     }
+    // A valve row reads left to right: it is mirrored only to save a crossing.
+    if (pose.flip && node.item->family == "directional") sum += 4;
     return sum + 6 * inversions(above) + 6 * inversions(below) + inward(node, pose, middle);
   }
 

@@ -229,6 +229,7 @@ struct Rows {
     int channel = 0;
     if (&other == &plan.taps[self]) return;
     if (node.block != block) {
+      if (block == 0 && plan.problem->nets[other.net].kind == NetKind::return_) return;     // it falls as far as it likes
       channel = block == 0 ? 100 : bottom_channel;
     } else if (!placed[other.node] || !opens(other, node.row, channel)) {
       return;
@@ -263,6 +264,39 @@ struct Rows {
     node.row = best, placed[n] = 1;
   }
 
+  // What stands on a node, and on that, by lines that leave upward; empty when it is more than a few or holds a fixed row.
+  std::vector<int> stack_on(int n) const {
+    constexpr std::size_t few = 12;
+    std::vector<int> stack{n};
+    for (std::size_t i = 0; i < stack.size(); ++i) {
+      const Node& node = plan.nodes[stack[i]];
+      if (stack.size() > few || seed(node) || node.row + 1 > range(node).high) return {};
+      for (const int t : node.taps) {
+        if (pin_of(plan, plan.taps[t]).side != Side::above || int(by_net[plan.taps[t].net].size()) > wide_net) continue;
+        for (const int o : by_net[plan.taps[t].net]) {
+          const Tap& other = plan.taps[o];
+          const bool over = plan.nodes[other.node].block == node.block && pin_of(plan, other).side == Side::below && plan.nodes[other.node].row <= node.row + 1;
+          if (over && std::find(stack.begin(), stack.end(), other.node) == stack.end()) stack.push_back(other.node);
+        }
+      }
+    }
+    return stack;
+  }
+
+  // A node and what stands on it go up a row together where that shortens the lines: alone none of them would.
+  void raise(int n) {
+    const std::vector<int> stack = stack_on(n);
+    const auto total = [&] {
+      int sum = 0;
+      for (const int m : stack) sum += cost(plan.nodes[m], plan.nodes[m].row);
+      return sum;
+    };
+    const int before = total();
+    for (const int m : stack) ++plan.nodes[m].row;
+    if (total() < before) return;
+    for (const int m : stack) --plan.nodes[m].row;
+  }
+
   bool seed(const Node& node) const {
     const Item& item = *node.item;
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || item.in_trough) return true;
@@ -279,9 +313,11 @@ struct Rows {
       for (; next < queue.size(); ++next) follow(queue[next], queue);
       if (i < block.nodes.size() && !placed[block.nodes[i]] && !plan.nodes[block.nodes[i]].placed_apart) put(block.nodes[i], queue);
     }
-    for (int pass = 0; pass < 3; ++pass)
+    for (int pass = 0; pass < 3; ++pass) {
       for (const int n : queue)
         if (!seed(plan.nodes[n])) settle(n);
+      for (const int n : queue) raise(n);
+    }
   }
 
   void put(int n, std::vector<int>& queue) {

@@ -260,6 +260,7 @@ struct Builder {
   bool ends_in_marks(int net, const std::vector<End>& others, int branches) const {
     if (hinted(net, Hint::Kind::marks)) return true;
     if (hinted(net, Hint::Kind::rail) || hinted(net, Hint::Kind::trough) || others.empty()) return false;
+    if (plan.distances.short_trough && others.size() == 1 && problem.nets[net].kind != NetKind::suction) return true;
     int first = -1;
     for (const End& end : others) {
       const int block = plan.nodes[end.item].block;

@@ -33,16 +33,26 @@ struct Trough {
     if (left > right) left = tail, right = tail;
   }
 
-  // First free place along the cover, from the right end leftward; else to the right of everything.
+  // Free place along the cover, from the right end leftward, with nothing over it if there is one; else to the right of everything.
   void set_cover(const Node& node) {
     const Box& room = node.cell.room;
-    for (int x = right - 4 - room.right; x + room.left >= left + 4; x -= 2)
-      if (fits(node, x)) return put(node, x);
+    for (const bool open_above : {true, false})
+      for (int x = right - 4 - room.right; x + room.left >= left + 4; x -= 2)
+        if (fits(node, x) && (!open_above || open(x + room.left, x + room.right))) return put(node, x);
     int x = std::max(right, tail) - room.left;
     x += x & 1;
     while (!fits(node, x)) x += 2;
     put(node, x);
     right = std::max(right, x + room.right + 4);
+  }
+
+  // Does nothing of the supply stand over this stretch of the cover?
+  bool open(int from, int to) const {
+    return std::none_of(plan.blocks[0].nodes.begin(), plan.blocks[0].nodes.end(), [&](int n) {
+      const Node& node = plan.nodes[n];
+      if (node.placed_apart || node.kind != Node::Kind::symbol || node.row == 0) return false;
+      return node.x + node.cell.room.left < to + 4 && from - 4 < node.x + node.cell.room.right;
+    });
   }
 
   Box room_at(const Node& node, int x) const {
