@@ -33,6 +33,19 @@ constexpr StatementWord statement_words[] = {
     {"require", &Sorted::work},       {"accept", &Sorted::work},        {"ask", &Sorted::work},         {"never", &Sorted::work},
 };
 
+// What only blocks hold.
+struct InnerWord {
+  std::string_view word, owner, example;
+};
+constexpr InnerWord inner_words[] = {
+    {"step", "a cycle", "cycle { step press { 1Y1 on, 1A1 presses } }"},
+    {"starts", "a cycle", "cycle { starts 1V1 b }"},
+    {"position", "a valve", "valve 1V1 { position a P>A B>T by solenoid 1Y1 }"},
+    {"fact", "a definition", "define house-valve \"what it is\" { fact rated : pressure }"},
+    {"inside", "a definition", "define house-valve \"what it is\" { inside { pressure-path main P > T { cracking } } }"},
+    {"assembly", "a definition", "define jack \"what it is\" { assembly { cylinder A1 { bore 50 mm } } }"},
+};
+
 bool has_dash(const Statement& statement) {
   const auto terms = statement.tree->terms_of(*statement.item);
   return std::any_of(terms.begin(), terms.end(), [](const Term& term) { return term.kind == TermKind::dash; });
@@ -94,12 +107,22 @@ class Compiling {
                     "begin the line with a kind of component or a statement word");
   }
 
+  // A statement of a block that stands outside of it.
+  bool report_misplaced(const Cursor& cursor) {
+    const auto found = std::find_if(std::begin(inner_words), std::end(inner_words), [&](const InnerWord& inner) { return cursor.at_word(inner.word); });
+    if (found == std::end(inner_words)) return false;
+    reading_.report(fault::statement_misplaced, cursor.here(), fmt::format("`{}` stands in the block of {}", found->word, found->owner),
+                    fmt::format("move it there, as in `{}`", found->example));
+    return true;
+  }
+
   // `reliefvalve 0V1 { ... }` is a component of unknown kind; what else does not begin like a statement is reported as such.
   void report_or_declare(const Statement& statement, const Cursor& cursor) {
     const std::string_view word = cursor.peek().text;
     std::vector<std::string> known = all_statement_words();
     const bool near_statement = !nearest(word, known).empty() && nearest(word, result_.library->definition_names()).empty();
     const bool like_component = cursor.at(TermKind::word, 1) || cursor.at(TermKind::number, 1);
+    if (report_misplaced(cursor)) return;
     if (like_component && !near_statement) return sorted_.components.push_back(statement);
     const std::vector<std::string> kinds = result_.library->definition_names();
     known.insert(known.end(), kinds.begin(), kinds.end());
@@ -161,7 +184,7 @@ class Compiling {
     Building building{reading_, *result_.library, result_.circuit};
     for (const Statement& statement : sorted_.every) read_every(building, statement);
     for (const Statement& statement : sorted_.components) declare(building, statement);
-    for (const Statement& statement : sorted_.runs) quiet_when_broken(statement, [&] { building.runs.push_back({read_run(reading_, statement), {}}); });
+    for (const Statement& statement : sorted_.runs) quiet_when_broken(statement, [&] { building.runs.push_back({read_run(reading_, statement, *result_.library), {}}); });
     for (const Statement& statement : broken_) declare_unread(building, statement);
     copy_alike(building);
     settle_rows(building);

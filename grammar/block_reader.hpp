@@ -1,5 +1,5 @@
-// The reader of blocks from the inside: what it has open while it goes through the tokens. Only blocks.cpp and indentation.cpp
-// need it.
+// The reader of blocks from the inside: what it has open while it goes through the tokens. Only blocks.cpp, open_blocks.cpp
+// and indentation.cpp need it.
 #pragma once
 
 #include "grammar/blocks.hpp"
@@ -37,6 +37,7 @@ class BlockReader {
   void take_opening_brace(std::size_t at);
   void take_closing_brace(std::size_t at);
 
+  // Items and blocks, in open_blocks.cpp.
   void begin_item(std::size_t at);
   void finish_item();
   void open_block(std::size_t at, bool brace_was_missing);
@@ -44,9 +45,10 @@ class BlockReader {
   void close_unclosed_block(std::size_t shown_by);
   void report(FaultKind kind, Span at, Span shown_by = {});
   void report_in_item(FaultKind kind, Span at);
+
   void add_broken_term(std::size_t at);
 
-  // Layout.
+  // Layout, in indentation.cpp.
   void close_blocks_that_end_before(std::size_t at);
   bool should_stay_open(std::size_t closing) const;
   bool header_lacks_brace(std::size_t next) const;

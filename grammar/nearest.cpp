@@ -44,6 +44,8 @@ std::vector<std::string> nearest(std::string_view word, const std::vector<std::s
     if (distance <= most && distance < std::max(word.size(), known[i].size())) found.push_back({distance, i});
   }
   std::stable_sort(found.begin(), found.end(), [](const Near& a, const Near& b) { return a.distance < b.distance; });
+  // Only upper and lower case or a hyphen differ: nothing else is meant.
+  if (!found.empty() && found.front().distance == 0) return {known[found.front().index]};
   std::vector<std::string> names;
   for (const Near& near : found)
     if (names.size() < 3 && std::find(names.begin(), names.end(), known[near.index]) == names.end())

@@ -59,22 +59,28 @@ struct Building {
   std::vector<std::uint32_t> joined_to = {};  // union of port drafts: same root, same node
   std::map<std::string, Solenoid, std::less<>> solenoids = {};  // tags of what shifts valves
   std::set<std::pair<std::uint32_t, const FactSpec*>> completing = {};
+  std::set<std::uint32_t> told = {};          // places of definitions that were told, whatever the number of instances
   bool lost_ends = false;                     // an end of a run is unknown: any open port may be the one that was meant
   std::vector<PartId> unnamed = {};           // lines that the text gives no tag
 
   PartText& text(PartId part) { return texts[part.index]; }
 };
 
-// ---- parts.cpp: tags, assemblies, `like`, `every`, rows
-void declare_component(Building& building, const Statement& statement, const std::string& prefix, int depth = 0);
+// ---- parts.cpp: tags, `like`, `every`
+// `said` are items that an instance of an assembly says of this part: they go before what the part says itself.
+void declare_component(Building& building, const Statement& statement, const std::string& prefix, int depth = 0,
+                       std::vector<Cursor> said = {});
+void report_duplicate(Building& building, const std::string& tag, Span second, Span first);
 PartId add_part(Building& building, ComponentText text, const std::string& prefix);
 // A part whose kind is not known is declared all the same: every port of it exists, nothing is said of it.
 const Definition& unknown_definition();
 // ---- assemblies.cpp: the components and runs inside, with the tags of this instance
-void expand_assembly(Building& building, const ComponentText& instance, const std::string& prefix, int depth);
+void expand_assembly(Building& building, const ComponentText& instance, const std::string& prefix, int depth, std::vector<Cursor> said);
 void copy_alike(Building& building);      // `cylinder C2 like C1`
 void copy_every(Building& building);      // `every line { ... }`; after the runs, which make lines
-void settle_rows(Building& building);     // rows of the definition, of the text, what shifts them, rest
+
+// ---- positions.cpp: rows of the definition, of the text, what shifts them, rest, solenoids
+void settle_rows(Building& building);
 
 // ---- defaults.cpp: what the text does not state but the definition gives
 void complete_facts(Building& building);

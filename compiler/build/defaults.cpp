@@ -85,6 +85,34 @@ bool is_known_tag(Building& building, const std::string& tag) {
   return building.solenoids.contains(tag);
 }
 
+// Kinds of the library with one of these roles, as examples.
+std::vector<std::string> kinds_with(Building& building, const std::vector<std::string>& roles) {
+  std::vector<std::string> kinds;
+  for (const std::string& name : building.library.definition_names()) {
+    const Definition* kind = building.library.definition(name);
+    const bool fits = kind && std::any_of(roles.begin(), roles.end(), [&](const std::string& role) { return kind->role(role); });
+    if (fits && kinds.size() < 3) kinds.push_back(name);
+  }
+  return kinds;
+}
+
+// `driven-by` a valve: the definition says which roles the part has to have.
+void check_role(Building& building, const Part& part, const FactValue& fact) {
+  const FactSpec* spec = part.definition->fact(fact.name);
+  const PartId named = building.circuit.part_named(fact.word);
+  if (!spec || spec->choices.empty() || !named) return;
+  const Part& other = building.circuit.parts[named];
+  const bool fits = std::any_of(spec->choices.begin(), spec->choices.end(), [&](const std::string& role) { return other.definition->role(role); });
+  if (fits || other.definition == &unknown_definition()) return;
+  const std::vector<std::string> kinds = kinds_with(building, spec->choices);
+  Message& message = building.reading.report(fault::part_unfit, fact.span,
+                                             fmt::format("`{}` of {} takes a {}, but {} is a {}", fact.name, part.tag,
+                                                         fmt::join(spec->choices, " or "), other.tag, other.definition->name),
+                                             kinds.empty() ? "name another part" : "name a part such as " + listed(kinds));
+  message.subject = part.tag;
+  message.places.push_back({other.span, "declared here"});
+}
+
 // A tag inside an assembly means the part beside it; the fact then keeps the whole tag.
 void settle_tags(Building& building, PartId id) {
   Part& part = building.circuit.parts[id];
@@ -94,6 +122,7 @@ void settle_tags(Building& building, PartId id) {
     if (fact.kind != FactKind::tag || fact.origin == Origin::by_default || existing_port(building, id, fact.word) >= 0) continue;
     if (!prefix.empty() && is_known_tag(building, prefix + fact.word)) fact.word = prefix + fact.word;
     else if (!is_known_tag(building, fact.word)) building.reading.unknown_tags.push_back({fact.word, fact.span});
+    check_role(building, part, fact);
   }
 }
 

@@ -27,7 +27,7 @@ std::vector<std::string> inside_port_names(const Definition& definition) {
 
 Found resolve_in_instance(Building& building, const Instance& instance, const std::string& port, Span span) {
   for (const PortOfInside& inside : instance.definition->ports_of_inside)
-    if (inside.name == port) return resolve(building, instance.prefix, inside.tag + "." + inside.port, span);
+    if (inside.name == port) return building.told.contains(inside.span.begin) ? Found{} : resolve(building, instance.prefix, inside.tag + "." + inside.port, span);
   const std::vector<std::string> names = inside_port_names(*instance.definition);
   building.reading.report(fault::unknown_port, span, fmt::format("the assembly {} has no port `{}`", instance.definition->name, port),
                           write_instead(port, names, names.empty() ? "name a part inside it" : "its ports are " + listed(names, "and")));
@@ -75,6 +75,13 @@ void add_row_ways(const PositionRow& row, Ways& ways) {
     }
 }
 
+// `0V1.t` can only mean `0V1.T`; a port name has so few letters that no other nearness tells.
+std::string port_instead(const Building& building, PartId part, const std::string& name, const std::vector<std::string>& names) {
+  for (const std::string& known : names)
+    if (distance_between(name, known) == 0) return fmt::format("write `{}.{}`", building.circuit.parts[part].tag, known);
+  return "its ports are " + port_names(building, part);
+}
+
 }  // namespace
 
 Found resolve(Building& building, const std::string& prefix, const std::string& word, Span span) {
@@ -99,8 +106,7 @@ std::int64_t port_named(Building& building, PartId part, const std::string& name
   std::vector<std::string> names;
   for (const std::uint32_t port : building.texts[part.index].ports) names.push_back(building.ports[port].name);
   building.reading.report(fault::unknown_port, span, fmt::format("`{}` has no port `{}`", owner.tag, name),
-                          names.empty() ? fmt::format("{} has no ports", owner.definition->name)
-                                        : "its ports are " + port_names(building, part)).subject = owner.tag;
+                          names.empty() ? fmt::format("{} has no ports", owner.definition->name) : port_instead(building, part, name, names)).subject = owner.tag;
   building.text(part).silent = true;
   return -1;
 }

@@ -1,6 +1,7 @@
 // What only the whole circuit shows: ports that nothing joins, groups that no oil reaches.
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -15,15 +16,31 @@ bool must_be_joined(const Port& port) {
   return port.end == Port::End::unjoined && hydraulic && !(port.spec && port.spec->may_stay_open);
 }
 
-void report_open_port(Building& building, PartId id, PortId port_id) {
+Span place_of(const Circuit& circuit, PortId id) {
+  const Port& port = circuit.ports[id];
+  return port.span.empty() ? circuit.parts[port.part].span : port.span;
+}
+
+void report_open_port(Building& building, PortId id) {
   const Circuit& circuit = building.circuit;
-  const Port& port = circuit.ports[port_id];
-  const std::string name = circuit.name_of(port_id);
+  const Port& port = circuit.ports[id];
+  const std::string name = circuit.name_of(id);
   const std::string what = port.spec && !port.spec->text.empty() ? " (" + port.spec->text + ")" : "";
-  Message& message = building.reading.report(fault::port_open, port.span.empty() ? circuit.parts[id].span : port.span,
-                                             fmt::format("`{}` is joined to nothing", name),
+  Message& message = building.reading.report(fault::port_open, place_of(circuit, id), fmt::format("`{}` is joined to nothing", name),
                                              fmt::format("join `{}`{} in a run, or say `plugged {}` or `open {} because \"...\"`", name, what, name, name));
-  message.subject = circuit.parts[id].tag;
+  message.subject = circuit.parts[port.part].tag;
+}
+
+// One run forgotten leaves two ports open, and is one slip.
+void report_open_pair(Building& building, PortId one, PortId other) {
+  const Circuit& circuit = building.circuit;
+  if (place_of(circuit, other).begin < place_of(circuit, one).begin) std::swap(one, other);
+  const std::string first = circuit.name_of(one), second = circuit.name_of(other);
+  Message& message = building.reading.report(fault::port_open, place_of(circuit, one), fmt::format("`{}` and `{}` are joined to nothing", first, second),
+                                             fmt::format("if a run is missing, write it: `... {} -- {}`; else say `plugged {}` or `open {} because \"...\"`",
+                                                         first, second, first, first));
+  message.subject = circuit.parts[circuit.ports[one].part].tag;
+  message.places.push_back({place_of(circuit, other), "and this one"});
 }
 
 void report_loose_part(Building& building, PartId id) {
@@ -35,7 +52,8 @@ void report_loose_part(Building& building, PartId id) {
   message.subject = part.tag;
 }
 
-bool report_open_ports_of(Building& building, PartId id) {
+// Adds the open ports of a part; one that no run joins at all is told at once. True when there was something to tell.
+bool find_open_ports_of(Building& building, PartId id, std::vector<PortId>& all) {
   const Part& part = building.circuit.parts[id];
   std::vector<PortId> open;
   bool joined = false;
@@ -46,8 +64,30 @@ bool report_open_ports_of(Building& building, PartId id) {
   }
   if (open.empty()) return false;
   if (!joined && (open.size() > 1 || part.definition->ports_as_named)) report_loose_part(building, id);
-  else for (const PortId port : open) report_open_port(building, id, port);
+  else all.insert(all.end(), open.begin(), open.end());
   return true;
+}
+
+// The port that the same run would have joined: the only other one, or the only other one of the same name.
+PortId partner_of(const Circuit& circuit, PortId id, const std::vector<PortId>& open) {
+  std::vector<PortId> others, namesakes;
+  for (const PortId other : open) {
+    if (circuit.ports[other].part == circuit.ports[id].part) continue;
+    others.push_back(other);
+    if (circuit.ports[other].name == circuit.ports[id].name) namesakes.push_back(other);
+  }
+  if (open.size() == 2 && others.size() == 1) return others.front();
+  return namesakes.size() == 1 ? namesakes.front() : PortId{};
+}
+
+void report_each_slip(Building& building, const std::vector<PortId>& open) {
+  constexpr std::size_t many = 64;  // beyond that it is no forgotten run, and the search for partners would be long
+  for (const PortId id : open) {
+    const PortId partner = open.size() > many ? PortId{} : partner_of(building.circuit, id, open);
+    const bool mutual = partner && partner_of(building.circuit, partner, open) == id;
+    if (!mutual) report_open_port(building, id);
+    else if (id.index < partner.index) report_open_pair(building, id, partner);
+  }
 }
 
 // Parts that one group of joined ports holds together.
@@ -113,8 +153,10 @@ bool stands_alone(const Building& building, const Group& group) {
 
 void report_open_ports(Building& building) {
   if (building.reading.names_missing || building.lost_ends) return;
+  std::vector<PortId> open;
   for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i)
-    if (!building.texts[i].silent && report_open_ports_of(building, {i})) building.texts[i].silent = true;
+    if (!building.texts[i].silent && find_open_ports_of(building, {i}, open)) building.texts[i].silent = true;
+  report_each_slip(building, open);
 }
 
 void report_floating_parts(Building& building) {

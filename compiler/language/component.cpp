@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "compiler/language/fact_values.hpp"
+#include "compiler/language/rows.hpp"
 #include "grammar/nearest.hpp"
 #include "compiler/language/words.hpp"
 
@@ -27,9 +28,16 @@ bool fits(const Cursor& cursor, const Definition& definition, const std::vector<
 std::string sizes_in_words(const Definition& definition) {
   std::vector<std::string> forms;
   for (const auto& pattern : definition.sizes) {
+    static constexpr std::string_view figures[] = {"16", "2"};
     std::string form = definition.name;
-    for (const std::string& word : pattern) form += " " + word;
-    forms.push_back(form);
+    std::size_t values = 0;
+    bool length = false;
+    for (const std::string& word : pattern) {
+      const FactSpec* fact = definition.fact(word);
+      length = length || (fact && fact->dimension == dimension::length);
+      form += " " + (fact ? std::string(figures[std::min<std::size_t>(values++, 1)]) : word);
+    }
+    forms.push_back(length ? form + " mm" : form);
   }
   return listed(forms);
 }
@@ -46,6 +54,50 @@ bool read_size_fact(Reading& reading, Cursor& cursor, const FactSpec& spec, Fact
   return true;
 }
 
+// `16x2`, `DN12`, `16mm`: what a size becomes without its blanks. Empty when the word is none.
+std::string size_with_blanks(std::string_view word, const Definition& definition) {
+  static constexpr std::string_view digits = "0123456789.";
+  const std::size_t by = word.find('x');
+  if (by != std::string_view::npos && by > 0 && by + 1 < word.size() && word.find_first_not_of(digits) == by &&
+      word.find_first_not_of(digits, by + 1) == std::string_view::npos)
+    return fmt::format("{} x {}", word.substr(0, by), word.substr(by + 1));
+  for (const auto& pattern : definition.sizes) {
+    const std::string& first = pattern.front();
+    const bool touches = !definition.fact(first) && word.size() > first.size() && word.starts_with(first);
+    if (touches && word.find_first_not_of(digits, first.size()) == std::string_view::npos) return first + " " + std::string(word.substr(first.size()));
+  }
+  return with_blank(word);
+}
+
+// A size whose blanks are missing reads like a tag; a tag would be taken in silence and the size be lost.
+bool report_run_together(Reading& reading, const Cursor& cursor, const Definition& definition) {
+  std::size_t ahead = 0;
+  std::string parted;
+  for (; ahead < cursor.left() && parted.empty(); ++ahead)
+    if (cursor.at(TermKind::word, ahead)) parted = size_with_blanks(cursor.peek(ahead).text, definition);
+  if (parted.empty()) return false;
+  const Term& word = cursor.peek(ahead - 1);
+  reading.report(fault::size_unreadable, word.span, fmt::format("`{}` lacks its blanks", word.text),
+                 fmt::format("write `{}`", parted));
+  return true;
+}
+
+// `relief valve 0V1`: the kind with blanks in place of its hyphens. Told, and read as it was meant; null when it is none.
+const Definition* kind_in_words(Reading& reading, Cursor& cursor, ComponentText& text, Library& library) {
+  std::string kind = text.kind;
+  for (std::size_t words = 1; words < 5 && cursor.at(TermKind::word, words - 1); ++words) {
+    kind += "-" + std::string(cursor.peek(words - 1).text);
+    const Definition* definition = library.definition(kind);
+    if (!definition) continue;
+    for (; words > 0; --words) cursor.take();
+    text.kind_span = cursor.since(0);
+    reading.report(fault::unknown_kind, text.kind_span, fmt::format("`{}` is one word, with hyphens", reading.text(text.kind_span)), "write `" + kind + "`");
+    text.kind = kind;
+    return definition;
+  }
+  return nullptr;
+}
+
 void read_head(Reading& reading, Cursor& cursor, ComponentText& text) {
   if (cursor.take_word("like")) {
     text.like_span = cursor.here();
@@ -55,6 +107,12 @@ void read_head(Reading& reading, Cursor& cursor, ComponentText& text) {
 }
 
 void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Definition& definition, Library& library) {
+  if (definition.assembly_block) {
+    text.tree = &cursor.tree();
+    text.of_parts_inside = cursor.take_block();
+    used_up(reading, cursor, fmt::format("the tag `{}`", text.tag));
+    return;
+  }
   const FactOwner owner = owner_of(definition, library);
   if (!definition.sizes.empty() && !cursor.done() && !cursor.at(TermKind::block)) read_size(reading, cursor, owner, text.facts);
   if (cursor.at(TermKind::text)) text.description = take_text(cursor);
@@ -72,6 +130,17 @@ void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Defi
 void report_unknown_kind(Reading& reading, std::string_view kind, Span at, Library& library) {
   reading.report(fault::unknown_kind, at, fmt::format("`{}` is no kind of component", kind),
                  write_instead(kind, library.definition_names(), fmt::format("define it: `define {} \"what it is\" {{ ... }}`; `ferrule list` shows all kinds", kind)));
+}
+
+void say_of(Reading& reading, Cursor& item, Library& library, ComponentText& text) {
+  FactsText said;
+  read_fact_item(reading, item, owner_of(*text.definition, library), said);
+  for (FactValue& fact : said.facts) replace_fact(text.facts, std::move(fact));
+  for (PositionRow& row : said.rows) place_row(text.facts.rows, std::move(row));
+  text.facts.broken.merge(said.broken);
+  text.facts.operated.insert(text.facts.operated.end(), said.operated.begin(), said.operated.end());
+  if (!said.rest.empty()) text.facts.rest = said.rest, text.facts.rest_span = said.rest_span;
+  if (!said.prose.empty()) text.facts.prose = said.prose;
 }
 
 void read_size(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
@@ -105,6 +174,7 @@ std::optional<ComponentText> read_component(Reading& reading, const Statement& s
   text.kind_span = cursor.here();
   text.kind = cursor.take().text;
   text.definition = library.definition(text.kind);
+  if (!text.definition) text.definition = kind_in_words(reading, cursor, text, library);
   text.tag_span = cursor.here();
   if (!text.definition) {
     report_unknown_kind(reading, text.kind, text.kind_span, library);
@@ -136,6 +206,7 @@ std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const
     return text;
   }
   const FactOwner owner = owner_of(*text.definition, library);
+  if (report_run_together(reading, cursor, owner.definition)) cursor.skip_all();
   const bool sized = std::any_of(owner.definition.sizes.begin(), owner.definition.sizes.end(),
                                  [&](const auto& words) { return words.front() == cursor.peek().text; });
   text.tag_span = cursor.here();

@@ -13,10 +13,15 @@ struct ComponentText {
   std::string kind, tag, like, description;
   Span kind_span, tag_span, like_span, statement;
   FactsText facts;
+  const Tree* tree = nullptr;           // an assembly: the block that says things of the parts inside, unread
+  const Block* of_parts_inside = nullptr;
 };
 
 // Reads the whole statement; the library gives the definition. None when there is no tag (a message was given).
 std::optional<ComponentText> read_component(Reading& reading, const Statement& statement, Library& library);
+
+// One more item about a component, said by the assembly that it stands in: it takes the place of what the block states.
+void say_of(Reading& reading, Cursor& item, Library& library, ComponentText& text);
 
 // The size of a pipe as its definition writes it (`22 x 1.5 mm`, `DN 32`, `50 mm`) as facts. Nothing happens when no size
 // stands there.

@@ -40,12 +40,19 @@ void take_choices(Cursor& cursor, FactSpec& fact) {
   }
 }
 
+// `tag of prime-mover or actuator`
+void take_roles(Cursor& cursor, FactSpec& fact) {
+  do fact.choices.push_back(take_name(cursor));
+  while (cursor.take_word("or"));
+}
+
 bool read_type(FactReading& in) {
   static constexpr std::pair<std::string_view, FactKind> wordless[] = {
       {"flag", FactKind::flag}, {"text", FactKind::text}, {"tag", FactKind::tag}};
   for (const auto& [word, kind] : wordless)
     if (in.cursor.take_word(word)) {
       in.fact.kind = kind;
+      if (kind == FactKind::tag && in.cursor.take_word("of")) take_roles(in.cursor, in.fact);
       return true;
     }
   if (in.cursor.at_word("one") && in.cursor.at_word("of", 1)) {

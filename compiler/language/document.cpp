@@ -81,7 +81,10 @@ void read_circuit(Reading& reading, const Statement& statement, Circuit& circuit
   if (!circuit.title.empty())
     reading.report(fault::fact_twice, statement.span(), "the text holds two circuits", "write one circuit to a file");
   if (cursor.at(TermKind::text)) circuit.title = take_text(cursor);
-  else reading.report(fault::word_expected, cursor.here(), "`circuit` needs a title", "write `circuit \"what it is for\"`");
+  else {
+    reading.report(fault::word_expected, cursor.here(), "`circuit` needs a title in quotes", "write `circuit \"what it is for\"`");
+    while (!cursor.done() && !cursor.at(TermKind::block)) cursor.take();
+  }
   if (const Block* block = cursor.take_block()) {
     FactsText text = read_facts(reading, cursor.tree(), *block, {circuit_facts()});
     circuit.purpose = std::move(text.prose);

@@ -28,12 +28,13 @@ bool read_one(ValueReading& in) {
 }
 
 bool read_pair(ValueReading& in) {
+  const std::size_t mark = in.cursor.mark();
   if (!read_one(in)) return false;
   if (!in.cursor.take_word("at")) {
     if (in.spec.at_may_miss) return true;
     in.reading.report(fault::value_missing, in.cursor.here(),
                       fmt::format("{} is a point of a curve: it needs the {} that belongs to it", in.purpose, name_of(in.spec.at)),
-                      fmt::format("write `{} {} at {}`", in.spec.name, example_of(in.spec.dimension), example_of(in.spec.at)));
+                      fmt::format("write `{} {} at {}`", in.spec.name, in.reading.text(in.cursor.since(mark)), example_of(in.spec.at)));
     in.cursor.skip_all();
     return false;
   }
@@ -42,7 +43,19 @@ bool read_pair(ValueReading& in) {
   return at.has_value();
 }
 
+// `0 - 250 bar`, `0-250 bar`
+bool is_range_with_dash(const Cursor& cursor) {
+  const std::size_t unit = cursor.at(TermKind::word, 1) ? 1 : 0;
+  return cursor.at(TermKind::number) && (cursor.at_sign("-", 1 + unit) || (cursor.at(TermKind::number, 1 + unit) && cursor.peek(1 + unit).text.starts_with('-')));
+}
+
 bool read_range(ValueReading& in) {
+  if (is_range_with_dash(in.cursor)) {
+    in.reading.report(fault::word_expected, in.cursor.rest(), "a range is written with `to`; `-` would subtract",
+                      fmt::format("write `{} 0 to {}`", in.spec.name, example_of(in.spec.dimension)));
+    in.cursor.skip_all();
+    return false;
+  }
   const auto values = read_quantities(in.reading, in.cursor, "to", in.spec.dimension, in.purpose);
   if (!values) return false;
   in.fact.numbers = *values;
@@ -100,6 +113,15 @@ std::string without_blanks(std::string_view text) {
   return plain;
 }
 
+// `cracking = 150 bar`: told, and the value is read.
+void skip_sign(ValueReading& in) {
+  if (!in.cursor.at_sign("=") && !in.cursor.at_sign(":")) return;
+  const Span at = in.cursor.here();
+  const std::string sign(in.cursor.take().text);
+  in.reading.report(fault::words_left_over, at, fmt::format("no `{}` stands between {} and its value", sign, in.purpose),
+                    fmt::format("write `{} {}`", in.spec.name, in.reading.text(in.cursor.rest())));
+}
+
 // `pushing in`, `turning A>B`: the words that follow the value.
 bool take_phrase(Cursor& cursor, const std::string& phrase) {
   const std::size_t mark = cursor.mark();
@@ -130,6 +152,7 @@ bool read_words_behind(ValueReading& in) {
 bool read_fact_value(Reading& reading, Cursor& cursor, const FactSpec& spec, FactValue& fact) {
   fact.kind = spec.kind;
   ValueReading in{reading, cursor, spec, fact, "`" + spec.name + "`"};
+  skip_sign(in);
   return readers[static_cast<std::size_t>(spec.kind)](in) && read_words_behind(in);
 }
 

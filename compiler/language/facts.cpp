@@ -1,11 +1,13 @@
 #include "compiler/language/facts.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
-#include "compiler/language/rows.hpp"
+#include "compiler/language/fact_prefixes.hpp"
 #include "compiler/language/fact_values.hpp"
+#include "compiler/language/rows.hpp"
 #include "grammar/nearest.hpp"
 #include "compiler/language/values.hpp"
 #include "compiler/language/words.hpp"
@@ -13,73 +15,10 @@
 namespace ferrule {
 namespace {
 
-struct Prefix {
-  std::string name;          // "T", "A>T", "check"; "" for the whole part
-  const ElementSpec* element = nullptr;
-};
-
 std::vector<std::string> fact_words(const Definition& definition) {
   std::vector<std::string> words;
   for (const FactSpec& fact : definition.facts) words.push_back(fact.name);
   return words;
-}
-
-// The fact that begins here: one word, or two that the definition joins by a hyphen (`L at most 5 bar`).
-const FactSpec* fact_at(const Cursor& cursor, const Definition& definition, std::size_t ahead, std::size_t& words) {
-  if (!cursor.at(TermKind::word, ahead)) return nullptr;
-  words = 1;
-  if (const FactSpec* fact = definition.fact(cursor.peek(ahead).text)) return fact;
-  if (!cursor.at(TermKind::word, ahead + 1)) return nullptr;
-  words = 2;
-  return definition.fact(std::string(cursor.peek(ahead).text) + "-" + std::string(cursor.peek(ahead + 1).text));
-}
-
-// A parameter that only the inner element has: `check drop 4 bar at 60 L/min`.
-std::optional<FactSpec> parameter_fact(const ElementSpec& element, std::string_view word) {
-  const ElementInfo& info = info_of(element.kind);
-  const auto id = parameter_named(word);
-  if (!id || std::find(info.parameters.begin(), info.parameters.end(), *id) == info.parameters.end()) return {};
-  FactSpec spec;
-  spec.name = word;
-  for (const ParameterInfo& parameter : parameters()) {
-    if (parameter.id == *id) spec.dimension = parameter.dimension;
-    if (parameter.word == std::string(word) + "-flow") {
-      spec.kind = FactKind::quantity_at;
-      spec.at = parameter.dimension;
-    }
-  }
-  return spec;
-}
-
-bool is_element_prefix(const Cursor& cursor, const Definition& definition) {
-  if (!cursor.at(TermKind::word)) return false;
-  const ElementSpec* element = definition.element(cursor.peek().text);
-  std::size_t words = 0;
-  return element && cursor.at(TermKind::word, 1) &&
-         (fact_at(cursor, definition, 1, words) || parameter_fact(*element, cursor.peek(1).text));
-}
-
-bool is_port_prefix(const Cursor& cursor, const Definition& definition) {
-  if (cursor.left() < 2 || !(cursor.at(TermKind::word) || cursor.at(TermKind::number))) return false;
-  const std::string_view word = cursor.peek().text;
-  return is_port_name(word) && (definition.port(word) || definition.ports_from_rows || definition.ports_as_named);
-}
-
-std::vector<Prefix> take_prefixes(Cursor& cursor, const Definition& definition) {
-  std::vector<Prefix> prefixes;
-  while (!cursor.done()) {
-    if (const auto path = take_path(cursor)) {
-      prefixes.push_back({name_of(*path)});
-    } else if (is_port_prefix(cursor, definition)) {
-      prefixes.push_back({take_name(cursor)});
-    } else if (is_element_prefix(cursor, definition)) {
-      const ElementSpec* element = definition.element(cursor.peek().text);
-      prefixes.push_back({take_name(cursor), element});
-    } else {
-      break;
-    }
-  }
-  return prefixes;
 }
 
 // Other components that have this fact, three at most: "`displacement` belongs to fixed-pump".
@@ -117,21 +56,29 @@ void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owne
   cursor.skip_all();
 }
 
+void read_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into);
+
+// Behind a missing comma, which is told, everything is read as it was meant.
+void read_further_facts(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
+  const std::size_t told = reading.messages.size();
+  read_fact(reading, cursor, owner, into);
+  reading.messages.resize(told);
+}
+
 // A missing comma is the usual reason for words behind a value.
 void report_left_over(Reading& reading, Cursor& cursor, const FactOwner& owner, const FactSpec& spec, FactsText& into) {
   std::size_t words = 0;
   const FactSpec* next = fact_at(cursor, owner.definition, 0, words);
-  if (next) into.broken.insert(next->name);  // stated, though it could not be read
   if (next)
     reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` begins a new fact, but no comma stands before it", next->name),
                    fmt::format("write a comma before `{}`", next->name));
-  else
-    used_up(reading, cursor, spec.kind == FactKind::flag ? fmt::format("`{}`, which takes no value", spec.name)
+  if (next) return read_further_facts(reading, cursor, owner, into);
+  used_up(reading, cursor, spec.kind == FactKind::flag ? fmt::format("`{}`, which takes no value", spec.name)
                                                          : fmt::format("the value of `{}`", spec.name));
   cursor.skip_all();
 }
 
-void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, const std::vector<Prefix>& prefixes,
+void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, const std::vector<FactPrefix>& prefixes,
                      const FactSpec& spec, FactsText& into) {
   FactValue fact;
   fact.name = spec.name;
@@ -145,14 +92,14 @@ void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, c
   }
   if (!cursor.done()) report_left_over(reading, cursor, owner, spec, into);
   if (prefixes.empty()) return add_fact(reading, into, std::move(fact));
-  for (const Prefix& prefix : prefixes) {
+  for (const FactPrefix& prefix : prefixes) {
     fact.belongs_to = prefix.name;
     add_fact(reading, into, fact);
   }
 }
 
 void read_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
-  const std::vector<Prefix> prefixes = take_prefixes(cursor, owner.definition);
+  const std::vector<FactPrefix> prefixes = take_prefixes(cursor, owner.definition);
   std::size_t words = 0;
   const FactSpec* spec = fact_at(cursor, owner.definition, 0, words);
   std::optional<FactSpec> parameter;
@@ -166,6 +113,12 @@ void read_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsTe
 }
 
 void add_row(Reading& reading, FactsText& into, PositionRow row) {
+  constexpr std::size_t most_rows = 64;
+  if (into.rows.size() == most_rows) {
+    if (!std::exchange(into.rows_left_out, true))
+      reading.report(fault::too_many_rows, row.span, "the valve has more than 64 positions", "leave the positions from here on out");
+    return;
+  }
   const auto same = std::find_if(into.rows.begin(), into.rows.end(), [&](const PositionRow& other) { return other.name == row.name; });
   if (same == into.rows.end()) return into.rows.push_back(std::move(row));
   Message& message = reading.report(fault::position_twice, row.span, fmt::format("position `{}` has two rows", row.name),
@@ -176,12 +129,38 @@ void add_row(Reading& reading, FactsText& into, PositionRow row) {
   into.rows.push_back(std::move(row));
 }
 
+// `a P>A B>T by solenoid 1Y1`: a row whose word was forgotten.
+bool lacks_position_word(Cursor cursor) {
+  if (take_path(cursor)) return false;
+  return !take_name(cursor).empty() && take_path(cursor);
+}
+
+void read_row(Reading& reading, Cursor& cursor, FactsText& into) {
+  if (auto row = read_position(reading, cursor)) add_row(reading, into, std::move(*row));
+}
+
+// `position a P>A, B>T by ...`: the comma ended the row, and what follows is more of it.
+bool read_rest_of_row(Reading& reading, Cursor& cursor, FactsText& into) {
+  Cursor ahead = cursor;
+  if (into.rows.empty() || !take_path(ahead)) return false;
+  while (take_path(ahead)) {}
+  if (!ahead.done() && !ahead.at_word("by")) return false;
+  PositionRow& row = into.rows.back();
+  reading.report(fault::words_left_over, cursor.here(), fmt::format("a comma ends the row of position `{}` before this path", row.name),
+                 "part paths by blanks, as in `position a P>A B>T by solenoid 1Y1`");
+  read_more_of_position(reading, cursor, row);
+  return true;
+}
+
 // `a by solenoid 1Y1`, `by push-button`, `rest a`, `position a ...`: what only valves have. True when taken.
 bool read_valve_item(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
-  if (owner.rows && cursor.take_word("position")) {
-    if (auto row = read_position(reading, cursor)) add_row(reading, into, std::move(*row));
-    return true;
+  if (owner.rows && cursor.take_word("position")) return read_row(reading, cursor, into), true;
+  if (owner.rows && lacks_position_word(cursor)) {
+    reading.report(fault::word_expected, cursor.here(), "a row of a valve begins with `position`",
+                   fmt::format("write `position {}`", reading.text(cursor.whole())));
+    return read_row(reading, cursor, into), true;
   }
+  if (owner.rows && read_rest_of_row(reading, cursor, into)) return true;
   if (owner.rows && cursor.at_word("rest") && cursor.left() == 2) {
     cursor.take();
     into.rest_span = cursor.here();
@@ -198,6 +177,16 @@ bool read_valve_item(Reading& reading, Cursor& cursor, const FactOwner& owner, F
   used_up(reading, cursor, "what shifts the valve");
   into.operated.push_back(std::move(operated));
   return true;
+}
+
+// A broken row still declares its solenoids; of a broken fact, and of what it swallowed, only that it is stated.
+void read_broken_item(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
+  const std::size_t before = reading.messages.size();
+  const bool row = owner.rows && read_valve_item(reading, cursor, owner, into);
+  reading.messages.resize(before);
+  if (row) return;
+  for (const Term& term : cursor.terms())
+    if (term.kind == TermKind::word) into.broken.insert(std::string(term.text));
 }
 
 void read_prose(Reading& reading, Cursor& cursor, FactsText& into) {
@@ -223,14 +212,18 @@ bool same_path(std::string_view a, std::string_view b) {
 }
 
 void add_fact(Reading& reading, FactsText& into, FactValue fact) {
-  const auto same = std::find_if(into.facts.begin(), into.facts.end(), [&](const FactValue& other) {
-    return other.name == fact.name && other.belongs_to == fact.belongs_to;
-  });
-  if (same == into.facts.end()) return into.facts.push_back(std::move(fact));
+  const auto [place, fresh] = into.places.try_emplace({fact.name, fact.belongs_to}, into.facts.size());
+  if (fresh) return into.facts.push_back(std::move(fact));
   const std::string of = fact.belongs_to.empty() ? "" : " of " + fact.belongs_to;
   Message& message = reading.report(fault::fact_twice, fact.span, fmt::format("`{}`{} is stated twice", fact.name, of), "leave one of them out",
                                     "again here");
-  message.places.push_back({same->span, "first here"});
+  message.places.push_back({into.facts[place->second].span, "first here"});
+}
+
+void replace_fact(FactsText& into, FactValue fact) {
+  const auto [place, fresh] = into.places.try_emplace({fact.name, fact.belongs_to}, into.facts.size());
+  if (fresh) into.facts.push_back(std::move(fact));
+  else into.facts[place->second] = std::move(fact);
 }
 
 void read_fact_item(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
@@ -244,8 +237,8 @@ FactsText read_facts(Reading& reading, const Tree& tree, const Block& block, con
   for (const Item& item : tree.items_of(block)) {
     if (item.count == 0) continue;
     Cursor cursor(tree, item);
-    if (!item.broken) read_fact_item(reading, cursor, owner, into);
-    else if (cursor.at(TermKind::word)) into.broken.insert(std::string(cursor.peek().text));
+    if (item.broken) read_broken_item(reading, cursor, owner, into);
+    else read_fact_item(reading, cursor, owner, into);
   }
   return into;
 }

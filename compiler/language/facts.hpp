@@ -1,6 +1,7 @@
 // The facts of a block, read against the definition that lists them.
 #pragma once
 
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -14,8 +15,10 @@ namespace ferrule {
 // What one block said.
 struct FactsText {
   std::vector<FactValue> facts;
+  std::map<std::pair<std::string, std::string>, std::size_t> places;  // by name and whom it belongs to: its index in `facts`
   std::set<std::string> broken;        // facts that could not be read: stated, but unknown
   std::vector<PositionRow> rows;       // `position ...`
+  bool rows_left_out = false;          // there were more than a valve may have
   struct Operated { std::string position; std::vector<Actuation> by; Span span; };
   std::vector<Operated> operated;      // `a by solenoid 1Y1`; position "" for `by push-button`
   std::string rest;                    // `rest a`
@@ -37,6 +40,9 @@ void read_fact_item(Reading& reading, Cursor& cursor, const FactOwner& owner, Fa
 
 // Adds the fact; when the same was stated before, reports it with both places instead.
 void add_fact(Reading& reading, FactsText& into, FactValue fact);
+
+// The same in place of what was stated before.
+void replace_fact(FactsText& into, FactValue fact);
 
 // True when both words name the path between the same ports, whatever its sign: "A>T" and "A-T".
 bool same_path(std::string_view a, std::string_view b);

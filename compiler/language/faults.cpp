@@ -128,6 +128,14 @@ const TextFault unknown_result{"N-32", "unknown-result",
 const TextFault step_twice{"N-33", "step-twice",
     "A step is named once, so that `during` means one step.",
     "Give the second step another name."};
+const TextFault part_unfit{"N-34", "part-unfit",
+    "Where one part names another, the other has to be of a sort that can do it: a valve turns no pump.",
+    "Name a part of the sort that the message says: `driven-by 0M1`."};
+const TextFault contact_unknown{"N-35", "contact-unknown",
+    "Whether a switch is closed in a step follows from the moments at which steps end; without one a rule that asks for it "
+    "would be passed over.",
+    "End a step with the moment, `until PS1 opens`, or write the rule by moments: `on from PS1 closes until PS1 opens`.",
+    Severity::warning};
 const TextFault work_word_unknown{"T-58", "work-word-unknown",
     "Steps and rules are made of a few words; this is none of them.",
     "Use a word of the message, for example `1A1 extends 380 mm against 25 kN` or `0Y1 on whenever 1Y1`."};
@@ -168,6 +176,10 @@ const TextFault number_unreadable{"D-10", "number-unreadable",
     "The number cannot be read.",
     "Write digits with a decimal point: `1.5`, `3/8`, `1 1/4`."};
 
+const TextFault travel_beyond_stroke{"D-11", "travel-beyond-stroke",
+    "An actuator meets its end stop before a travel that is longer than its stroke, so the step never ends.",
+    "Write a travel within the stroke, or choose the longer stroke at the cylinder."};
+
 // ---------------------------------------------------------------- facts and documentation (numbers of the catalogue)
 const TextFault tag_duplicate{"F-06", "tag-duplicate",
     "A tag names one part, on the sheet, in the parts list and on the machine.",
@@ -190,6 +202,9 @@ const TextFault too_many_parts{"M-10", "too-many-parts",
 const TextFault too_deep{"M-11", "too-deep",
     "Includes and assemblies may stand 32 deep, formulas 64.",
     "Flatten the files or assemblies; name parts of long formulas by `let`."};
+const TextFault too_many_rows{"M-13", "too-many-rows",
+    "A valve may have 64 positions of 64 paths, a cycle 2000 steps; what has more was made to be slow.",
+    "Split the machine into circuits of its own."};
 const TextFault too_many_files{"M-12", "too-many-files",
     "A circuit may be made of 2000 files and 64 MiB of text.",
     "Split the machine into circuits of its own."};
@@ -206,8 +221,8 @@ std::span<const TextFault* const> text_faults() {
       &include_unreadable, &include_cycle, &include_outside, &position_twice, &assembly_cycle, &rest_missing, &path_misplaced,
       &port_closed_and_joined, &unit_missing, &unit_mismatch,
       &dimension_wrong, &unit_unknown, &out_of_limits, &not_finite, &value_missing, &facts_out_of_order, &facts_missing,
-      &number_unreadable, &tag_duplicate, &port_open, &floating_part, &double_connection, &too_many_parts, &too_deep,
-      &too_many_files, &cannot_do, &unknown_result, &step_twice, &work_word_unknown, &load_without_sense};
+      &number_unreadable, &travel_beyond_stroke, &tag_duplicate, &port_open, &floating_part, &double_connection, &too_many_parts, &too_deep,
+      &too_many_files, &too_many_rows, &cannot_do, &unknown_result, &step_twice, &work_word_unknown, &load_without_sense, &part_unfit, &contact_unknown};
   return all;
 }
 

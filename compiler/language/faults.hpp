@@ -25,12 +25,12 @@ extern const TextFault word_expected, words_left_over, block_missing, statement_
 extern const TextFault unknown_kind, unknown_tag, unknown_port, unknown_fact, unknown_name, unknown_position, unknown_choice,
     unknown_step, ambiguous_name, fact_twice, let_twice, let_cycle, definition_twice, definition_broken, like_cycle,
     include_unreadable, include_cycle, include_outside, position_twice, assembly_cycle, cannot_do, unknown_result, step_twice,
-    work_word_unknown, load_without_sense;
+    work_word_unknown, load_without_sense, part_unfit, contact_unknown, travel_beyond_stroke;
 extern const TextFault rest_missing, path_misplaced, port_closed_and_joined;
 extern const TextFault unit_missing, unit_mismatch, dimension_wrong, unit_unknown, out_of_limits, not_finite, value_missing,
     facts_out_of_order, facts_missing, number_unreadable;
 extern const TextFault tag_duplicate, port_open, floating_part, double_connection;
-extern const TextFault too_many_parts, too_deep, too_many_files;
+extern const TextFault too_many_parts, too_deep, too_many_files, too_many_rows;
 }  // namespace fault
 
 // All of them, by code. A test holds codes and names apart.

@@ -11,9 +11,19 @@ namespace {
 
 constexpr std::size_t most_places = 20;  // per message, so that a million uses stay readable
 
+// `0P1-S`: the dash of a tag and its port, when that tag is there.
+std::string with_dot(const std::vector<std::string>& tags, const std::string& name) {
+  const std::size_t dash = name.rfind('-');
+  if (dash == std::string::npos || std::find(tags.begin(), tags.end(), name.substr(0, dash)) == tags.end()) return {};
+  return name.substr(0, dash) + "." + name.substr(dash + 1);
+}
+
 void report_unknown_tag(Reading& reading, const std::vector<std::string>& tags, const std::vector<Span>& uses,
                         const std::string& name) {
   const std::string otherwise = tags.empty() ? "declare it: `KIND " + name + " { ... }`" : "declare it, or use a tag that is declared";
+  const std::string dotted = with_dot(tags, name);
+  if (!dotted.empty())
+    return (void)reading.report(fault::unknown_tag, uses.front(), "between a tag and its port stands a dot", fmt::format("write `{}`", dotted));
   Message& message = reading.report(fault::unknown_tag, uses.front(), fmt::format("no part has the tag `{}`", name),
                                     write_instead(name, tags, otherwise));
   for (std::size_t i = 1; i < uses.size() && i < most_places; ++i) message.places.push_back({uses[i], "also here"});

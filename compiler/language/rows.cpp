@@ -83,6 +83,14 @@ void report_row_word(Reading& reading, Cursor& cursor) {
   if (!cursor.at(TermKind::broken))
     reading.report(fault::word_expected, cursor.here(), fmt::format("`{}` is no path of a valve", reading.text(cursor.here())),
                    "write paths as `P>A`, `P-T`, `A|>T`, or `closed`, then `by` and what shifts it");
+  // What shifts the valve is read all the same, so that its solenoids are declared.
+  while (!cursor.done() && !cursor.at_word("by")) cursor.take();
+}
+
+constexpr std::size_t most_paths = 64;
+
+void report_too_many_paths(Reading& reading, Cursor& cursor, Span at) {
+  reading.report(fault::too_many_rows, at, "the position has more than 64 paths", "leave the paths from here on out");
   cursor.skip_all();
 }
 
@@ -140,17 +148,22 @@ std::optional<PositionRow> read_position(Reading& reading, Cursor& cursor) {
   const auto name = want_name(reading, cursor, "`position`", "the name of the position", "position a P>A B>T by solenoid 1Y1");
   if (!name) return {};
   row.name = *name;
+  read_more_of_position(reading, cursor, row);
+  return row;
+}
+
+void read_more_of_position(Reading& reading, Cursor& cursor, PositionRow& row) {
   while (!cursor.done()) {
     if (take_row_word(cursor, row)) continue;
     if (cursor.take_word("by")) {
       read_actuations(reading, cursor, row.by);
     } else if (auto path = take_path(cursor)) {
+      if (row.paths.size() == most_paths) return report_too_many_paths(reading, cursor, path->span);
       row.paths.push_back(std::move(*path));
     } else {
       report_row_word(reading, cursor);
     }
   }
-  return row;
 }
 
 void place_row(std::vector<PositionRow>& rows, PositionRow row) {

@@ -12,6 +12,8 @@ namespace ferrule {
 
 // A position row behind its word: name, paths, what shifts it. None when it has no name.
 std::optional<PositionRow> read_position(Reading& reading, Cursor& cursor);
+// Paths, words and what shifts it, to the end of the item: more of a row that is begun.
+void read_more_of_position(Reading& reading, Cursor& cursor, PositionRow& row);
 // `by solenoid 1Y1 and detent`, behind `by`.
 void read_actuations(Reading& reading, Cursor& cursor, std::vector<Actuation>& into);
 // One path as `P>A`, `P-A-T`, `A|>T`; none (and nothing taken) when no path stands here.

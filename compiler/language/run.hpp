@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "compiler/language/reading.hpp"
+#include "compiler/library/library.hpp"
 
 namespace ferrule {
 
@@ -26,6 +27,7 @@ struct RunText {
 };
 
 std::optional<LineFunction> function_named(std::string_view word);
-RunText read_run(Reading& reading, const Statement& statement);
+// The library tells a pipe whose braces were forgotten from a tag.
+RunText read_run(Reading& reading, const Statement& statement, Library& library);
 
 }  // namespace ferrule

@@ -148,28 +148,24 @@ void read_part_item(Reading& reading, Cursor& cursor, StrokePart& part) {
   }
 }
 
+// `symbol NAME "what it is" { ... }`, `part NAME "what it is" { ... }`
+template <class Drawn>
+Drawn read_drawn(Reading& reading, Cursor cursor, std::string_view word, void (*read_item)(Reading&, Cursor&, Drawn&)) {
+  Drawn drawn;
+  const std::string quoted = fmt::format("`{}`", word);
+  const auto name = want_word(reading, cursor, quoted, "a name", fmt::format("{} NAME \"what it is\" {{ ... }}", word));
+  if (!name) return drawn;
+  drawn.name = *name;
+  drawn.term = take_text(cursor);
+  if (const Block* block = want_block(reading, cursor, quoted, fmt::format("{} {} \"what it is\" {{ ... }}", word, *name)))
+    each_item(cursor.tree(), *block, [&](Cursor& item) { read_item(reading, item, drawn); });
+  return drawn;
+}
+
 }  // namespace
 
-Symbol read_symbol(Reading& reading, Cursor cursor) {
-  Symbol symbol;
-  const auto name = want_word(reading, cursor, "`symbol`", "a name", "symbol NAME \"what it is\" { ... }");
-  if (!name) return symbol;
-  symbol.name = *name;
-  symbol.term = take_text(cursor);
-  if (const Block* block = want_block(reading, cursor, "`symbol`", "symbol " + *name + " \"what it is\" { ... }"))
-    each_item(cursor.tree(), *block, [&](Cursor& item) { read_symbol_item(reading, item, symbol); });
-  return symbol;
-}
+Symbol read_symbol(Reading& reading, Cursor cursor) { return read_drawn<Symbol>(reading, cursor, "symbol", read_symbol_item); }
 
-StrokePart read_stroke_part(Reading& reading, Cursor cursor) {
-  StrokePart part;
-  const auto name = want_word(reading, cursor, "`part`", "a name", "part NAME \"what it is\" { ... }");
-  if (!name) return part;
-  part.name = *name;
-  part.term = take_text(cursor);
-  if (const Block* block = want_block(reading, cursor, "`part`", "part " + *name + " \"what it is\" { ... }"))
-    each_item(cursor.tree(), *block, [&](Cursor& item) { read_part_item(reading, item, part); });
-  return part;
-}
+StrokePart read_stroke_part(Reading& reading, Cursor cursor) { return read_drawn<StrokePart>(reading, cursor, "part", read_part_item); }
 
 }  // namespace ferrule

@@ -26,9 +26,16 @@ bool alike(Dimension a, Dimension b, bool computed) {
   return a == b;
 }
 
+// The unit of the trade's example: "bar" of "160 bar".
+std::string usual_unit(Dimension dimension) {
+  const std::string example = example_of(dimension);
+  return example.substr(std::min(example.size(), example.find(' ') + 1));
+}
+
 // The words that may stand behind a number without being a misspelt unit.
 bool is_joiner(std::string_view word) {
-  static constexpr std::string_view joiners[] = {"at", "to", "x", "and", "from", "until", "by", "during", "less", "times"};
+  static constexpr std::string_view joiners[] = {"at", "to", "x", "and", "from", "until", "by", "during", "less", "times",
+                                                 "against", "with", "on", "for", "while", "within", "because", "then"};
   return std::find(std::begin(joiners), std::end(joiners), word) != std::end(joiners);
 }
 
@@ -42,7 +49,7 @@ void report_no_unit(Reading& reading, const Cursor& cursor, const Operand& opera
   }
   reading.report(fault::unit_missing, operand.span,
                  fmt::format("`{}` has no unit; {} takes {}", reading.text(operand.span), purpose, called(expected)),
-                 "write " + wanted(expected));
+                 fmt::format("write its unit behind it, as `{} {}`", reading.text(operand.span), usual_unit(expected)));
 }
 
 bool fits(Reading& reading, const Cursor& cursor, const Operand& operand, Dimension expected, Purpose purpose) {

@@ -12,7 +12,10 @@ constexpr std::string_view example = "accept tank-too-small on 0Z1 because \"run
 
 std::string take_date(WorkReading& work, Cursor& cursor, std::string_view after) {
   if (const Term* date = cursor.take_kind(TermKind::date)) return std::string(date->text);
-  work.reading.report(fault::word_expected, cursor.here(), fmt::format("`{}` needs a date", after), fmt::format("write `{} 2026-03-01`", after));
+  work.reading.report(fault::word_expected, cursor.here(), 
+                      cursor.done() ? fmt::format("`{}` needs a date", after)
+                                    : fmt::format("`{}` is no date: year, month and day stand with hyphens between", work.reading.text(cursor.rest())),
+                      fmt::format("write `{} 2026-03-01`", after));
   cursor.skip_all();
   return {};
 }
@@ -61,8 +64,10 @@ void read_accept(WorkReading& work, Cursor& cursor) {
   const bool known = is_known_subject(work, *subject, span);
   if (!want(work, cursor, "because", "`accept` needs the reason, so that a reader can judge it")) return;
   accept.reason = take_text(cursor);
-  if (accept.reason.empty())
-    work.reading.report(fault::word_expected, cursor.here(), "`because` needs the reason in quotes", fmt::format("write `{}`", example));
+  if (accept.reason.empty()) {
+    work.reading.report(fault::word_expected, cursor.rest(), "`because` needs the reason in quotes", fmt::format("write `{}`", example));
+    while (!cursor.done() && !cursor.at(TermKind::block)) cursor.take();
+  }
   while (cursor.at_word("by") || cursor.at_word("date") || cursor.at_word("until")) read_fact(work, cursor, accept);
   if (const Block* block = cursor.take_block())
     each_item(cursor.tree(), *block, [&](Cursor& item) {

@@ -31,6 +31,22 @@ Command bare_command(const Subject& subject) {
   return command;
 }
 
+bool ends_a_step(const Circuit& circuit, PartId part) {
+  const std::string tag = circuit.parts[part].tag;
+  return std::any_of(circuit.work.steps.begin(), circuit.work.steps.end(),
+                     [&](const Step& step) { return step.until == tag + " opens" || step.until == tag + " closes"; });
+}
+
+// A contact is known from the moments at which steps end; else the rule would be passed over in silence.
+void check_contact(WorkReading& work, const RuleTerm& term) {
+  const bool asks = term.part && term.solenoid.empty() && (term.state == "closed" || term.state == "open");
+  if (!asks || ends_a_step(work.circuit, term.part)) return;
+  const std::string tag = work.circuit.parts[term.part].tag;
+  if (!work.told.insert(tag + " closed").second) return;
+  work.reading.report(fault::contact_unknown, term.span, fmt::format("no step ends when {} opens or closes, so when it is {} is not known", tag, term.state),
+                      fmt::format("end a step with `until {} opens`, or write `on from {} closes until {} opens`", tag, tag, tag)).subject = tag;
+}
+
 // `never 1Y1 with 1Y2`
 void read_never(WorkReading& work, Cursor& cursor, ControlRule& rule) {
   rule.kind = Kind::never_with;
@@ -139,6 +155,9 @@ void read_control(WorkReading& work, Cursor& cursor) {
   else
     read_command_rule(work, cursor, rule);
   used_up(work.reading, cursor, "this rule");
+  if (work.reading.messages.size() == before)
+    for (const auto& all : rule.any_of_all)
+      for (const RuleTerm& term : all) check_contact(work, term);
   // A rule that was not understood would switch things that the author did not mean.
   const bool complete = rule.kind == Kind::from_until ? rule.from.span != Span{} && rule.until.span != Span{} : !rule.any_of_all.empty();
   if (complete && rule.command.part && work.reading.messages.size() == before)

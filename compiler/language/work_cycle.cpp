@@ -73,12 +73,21 @@ void tell_unknown_word(WorkReading& work, Cursor& cursor, const Subject& subject
   cursor.skip_all();
 }
 
+// `extends 380 mm`: who?
+void tell_missing_subject(WorkReading& work, Cursor& cursor) {
+  work.reading.report(fault::word_expected, cursor.here(), fmt::format("`{}` does not say which actuator", cursor.peek().text),
+                      fmt::format("write its tag in front: `1A1 {}`", work.reading.text(cursor.rest())));
+  cursor.skip_all();
+}
+
 void read_step_item(WorkReading& work, Cursor& cursor, Step& step) {
   if (cursor.at(TermKind::text)) {
     step.text = take_text(cursor);
     return;
   }
   if (cursor.at_word("until") || cursor.at_word("for")) return read_end(work, cursor, step);
+  if (cursor.at(TermKind::word) && is_motion_word(cursor.peek().text) && !work.circuit.by_tag.contains(cursor.peek().text))
+    return tell_missing_subject(work, cursor);
   const Subject subject = take_subject(work, cursor, "a step");
   if (cursor.at(TermKind::word) && is_motion_word(cursor.peek().text)) {
     if (const auto motion = read_motion(work, cursor, subject)) add_motion(work, subject, *motion, step);
@@ -93,7 +102,13 @@ void read_step_item(WorkReading& work, Cursor& cursor, Step& step) {
 }
 
 void add_step(WorkReading& work, Step step) {
+  constexpr std::size_t most_steps = 2000;
   const auto& steps = work.circuit.work.steps.rows;
+  if (steps.size() == most_steps) {
+    if (work.told.insert("steps").second)
+      work.reading.report(fault::too_many_rows, step.span, "the cycle has more than 2000 steps", "leave the steps from here on out");
+    return;
+  }
   const auto same = std::find_if(steps.begin(), steps.end(), [&](const Step& other) { return other.name == step.name; });
   if (same != steps.end()) {
     work.reading.report(fault::step_twice, step.span, fmt::format("there are two steps named {}", step.name),

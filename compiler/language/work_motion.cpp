@@ -118,6 +118,28 @@ void read_travel(WorkReading& work, Cursor& cursor, Dimension dimension, Motion&
   if (value) motion.travel = read_quantity(work.reading, cursor, dimension, "the travel");
 }
 
+// The shortest way of all that the subject moves; null when no part says one.
+const FactValue* shortest_way(const WorkReading& work, const Subject& subject) {
+  const std::string_view name = turns(work.circuit, subject.part) ? "swing" : "stroke";
+  const FactValue* shortest = nullptr;
+  for (const PartId part : subject.tie >= 0 ? work.circuit.ties[subject.tie] : std::vector<PartId>{subject.part}) {
+    const FactValue* way = work.circuit.parts[part].fact(name);
+    if (way && !way->numbers.empty() && (!shortest || way->numbers[0].si < shortest->numbers[0].si)) shortest = way;
+  }
+  return shortest;
+}
+
+void check_travel(WorkReading& work, const Subject& subject, const Motion& motion, Span at) {
+  constexpr double rounding = 1e-6;  // 400 mm typed as 15.748 in
+  const FactValue* way = motion.travel ? shortest_way(work, subject) : nullptr;
+  if (!way || motion.travel->si <= way->numbers[0].si * (1 + rounding)) return;
+  Message& message = work.reading.report(fault::travel_beyond_stroke, at,
+                                         fmt::format("{} cannot move {}: its {} is {}", subject.name, shown(*motion.travel), way->name, shown(way->numbers[0])),
+                                         fmt::format("write {} or less", shown(way->numbers[0])));
+  message.subject = subject.name;
+  if (!way->span.empty()) message.places.push_back({way->span, "its " + way->name});
+}
+
 // `stands retracted`, `stands extended`, `stands at its stop`, `stands at 200 mm`
 void read_place(WorkReading& work, Cursor& cursor, Motion& motion) {
   for (std::string_view place : {"retracted", "extended"})
@@ -207,7 +229,9 @@ std::optional<Motion> read_motion(WorkReading& work, Cursor& cursor, const Subje
   } else {
     motion.actuator = subject.part;
     motion.tie = subject.tie;
+    const std::size_t before = cursor.mark();
     read_kind(work, cursor, word, motion);
+    check_travel(work, subject, motion, cursor.since(before));
   }
   read_clauses(work, cursor, subject, motion);
   motion.span = joined(subject.span, cursor.since(mark));

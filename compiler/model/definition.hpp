@@ -73,7 +73,7 @@ struct FactSpec {
   FactKind kind = FactKind::quantity;
   Dimension dimension;               // quantity, quantity_at, range, list
   Dimension at;                      // quantity_at: `pressure at flow`
-  std::vector<std::string> choices;  // choice
+  std::vector<std::string> choices;  // choice; of a tag: the roles of which the part that it names has one
   std::string text, source;          // one-line documentation; where a default comes from
   std::optional<Formula> preset;     // the default, may be a formula of other facts; a word for choices
   std::optional<Formula> preset_at;  // second half of a default `5 bar at 40 L/min`

@@ -38,7 +38,7 @@ std::string kind_word(const FactSpec& fact) {
     case FactKind::flag: return "stands alone";
     case FactKind::choice: return listed(fact.choices);
     case FactKind::text: return "text";
-    case FactKind::tag: return "tag";
+    case FactKind::tag: return "tag" + (fact.choices.empty() ? "" : " (role " + in_a_row(fact.choices) + ")");
   }
   return {};
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "compiler/paths/pilots.hpp"
-#include "compiler/states/control.hpp"
 
 namespace ferrule {
 namespace {
@@ -46,7 +45,7 @@ class Actuating {
     for (const Command& command : commands) take(command);
     for (std::size_t round = 0; round <= circuit_.work.control.size(); ++round) {
       bool added = false;
-      for (const Command& command : commanded_by_rules({circuit_, state, history_.latched}))
+      for (const Command& command : commanded_by_rules({circuit_, state, history_.signals}))
         added = take_if_new(command) || added;
       if (!added) break;
     }
@@ -132,7 +131,7 @@ History at_start(const Circuit& circuit) {
   for (const Command& command : circuit.work.starts)
     if (command.part && command.position >= 0)
       history.position[command.part.index] = static_cast<std::int16_t>(command.position);
-  history.latched.resize(circuit.work.control.size());
+  history.signals = signals_at_start(circuit);
   return history;
 }
 

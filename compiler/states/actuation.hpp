@@ -1,14 +1,14 @@
 // From what is energised, operated or piloted to valve positions.
 #pragma once
 
-#include "compiler/states/state.hpp"
+#include "compiler/states/control.hpp"
 
 namespace ferrule {
 
-// What has happened up to a moment: where valves stand that stay where they were put, and latched signals.
+// What has happened up to a moment: where valves stand that stay where they were put, and signals that last.
 struct History {
   std::vector<std::int16_t> position;  // by part, of the moment before; -1 without positions
-  std::vector<bool> latched;           // by control rule: a `from ... until` rule that is on
+  Signals signals;
 };
 History at_start(const Circuit& circuit);
 

@@ -48,6 +48,27 @@ bool is_operators_word(const Circuit& circuit, const ControlRule::Term& term) {
   return !term.part && term.solenoid.empty() && !is_step(circuit, term.text);
 }
 
+struct Passing {
+  std::string_view moment;  // behind the tag: "PS1 opens"
+  Contact before, after;
+};
+constexpr Passing passings[] = {{" opens", Contact::closed, Contact::open}, {" closes", Contact::open, Contact::closed}};
+
+// The switch whose contact changes when a step ends so; null for words of an operator and for ends that say no moment.
+const Passing* passing_of(const Circuit& circuit, const std::string& ending, PartId& part) {
+  for (const Passing& passing : passings)
+    if (ending.ends_with(passing.moment)) {
+      part = circuit.part_named(std::string_view(ending).substr(0, ending.size() - passing.moment.size()));
+      return part ? &passing : nullptr;
+    }
+  return nullptr;
+}
+
+bool has_contact(const Moment& moment, const ControlRule::Term& term) {
+  const Contact wanted = term.state == "closed" ? Contact::closed : Contact::open;
+  return moment.signals.contacts[term.part.index] == wanted;
+}
+
 // "PS1 opens" as steps and rules write it.
 std::string moment_of(const Circuit& circuit, const ControlRule::Term& term) {
   return term.part ? circuit.parts[term.part].tag + " " + term.state : term.text;
@@ -61,7 +82,8 @@ bool holds(const Moment& moment, const ControlRule::Term& term) {
   if (!term.part) return is_in_step(moment.circuit, moment.state, term.text);
   if (term.state == "running") return moment.state.running[term.part.index];
   if (term.state.empty() || term.state == "on") return is_any_energised(moment.circuit, moment.state, term.part);
-  return has_motion(moment.state, term.part, term.state);  // a switch's contact is not known here: false
+  if (term.state == "closed" || term.state == "open") return has_contact(moment, term);
+  return has_motion(moment.state, term.part, term.state);
 }
 
 bool is_condition_met(const Moment& moment, const ControlRule& rule) {
@@ -77,20 +99,32 @@ std::vector<Command> commanded_by_rules(const Moment& moment) {
   for (std::size_t index = 0; index < rules.size(); ++index) {
     const ControlRule& rule = rules[index];
     const bool in_force = rule.kind == ControlRule::Kind::whenever     ? is_condition_met(moment, rule)
-                          : rule.kind == ControlRule::Kind::from_until ? moment.latched[index]
+                          : rule.kind == ControlRule::Kind::from_until ? moment.signals.latched[index]
                                                                        : false;
     if (in_force) commands.push_back(rule.command);
   }
   return commands;
 }
 
-void latch(const Circuit& circuit, const std::string& ending, std::vector<bool>& latched) {
+Signals signals_at_start(const Circuit& circuit) {
+  Signals signals{std::vector<bool>(circuit.work.control.size()), std::vector<Contact>(circuit.parts.size(), Contact::unknown)};
+  for (const Step& step : circuit.work.steps) {
+    PartId part;
+    const Passing* passing = passing_of(circuit, step.until, part);
+    if (passing && signals.contacts[part.index] == Contact::unknown) signals.contacts[part.index] = passing->before;
+  }
+  return signals;
+}
+
+void pass_moment(const Circuit& circuit, const std::string& ending, Signals& signals) {
   if (ending.empty()) return;
+  PartId part;
+  if (const Passing* passing = passing_of(circuit, ending, part)) signals.contacts[part.index] = passing->after;
   const auto& rules = circuit.work.control;
   for (std::size_t index = 0; index < rules.size(); ++index) {
     if (rules[index].kind != ControlRule::Kind::from_until) continue;
-    if (moment_of(circuit, rules[index].from) == ending) latched[index] = true;
-    if (moment_of(circuit, rules[index].until) == ending) latched[index] = false;
+    if (moment_of(circuit, rules[index].from) == ending) signals.latched[index] = true;
+    if (moment_of(circuit, rules[index].until) == ending) signals.latched[index] = false;
   }
 }
 
@@ -98,7 +132,7 @@ bool is_forbidden(const Circuit& circuit, const State& state) {
   const auto acts = [&](const Command& command) {
     return command.solenoid.empty() ? is_any_energised(circuit, state, command.part) : is_energised(state, command.solenoid);
   };
-  const std::vector<bool> none(circuit.work.control.size());
+  const Signals none{std::vector<bool>(circuit.work.control.size()), std::vector<Contact>(circuit.parts.size(), Contact::unknown)};
   return std::any_of(circuit.work.control.begin(), circuit.work.control.end(), [&](const ControlRule& rule) {
     if (rule.kind != ControlRule::Kind::never_with && rule.kind != ControlRule::Kind::only_with) return false;
     if (!acts(rule.command)) return false;

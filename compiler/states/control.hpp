@@ -5,11 +5,20 @@
 
 namespace ferrule {
 
+// Signals that outlast a step: `from ... until` rules that are on, and the contacts of switches.
+enum class Contact : std::int8_t { unknown, closed, open };
+struct Signals {
+  std::vector<bool> latched;      // by control rule
+  std::vector<Contact> contacts;  // by part: what the last moment of it left, which steps and rules name
+};
+// Before the first step: no rule is on; a contact stands so that the first moment which the steps name of it can come.
+Signals signals_at_start(const Circuit& circuit);
+
 // What is known of the moment when a condition is asked.
 struct Moment {
   const Circuit& circuit;
   const State& state;          // positions, drives and solenoids so far
-  const std::vector<bool>& latched;
+  const Signals& signals;
 };
 
 bool holds(const Moment& moment, const ControlRule::Term& term);
@@ -18,8 +27,8 @@ bool is_condition_met(const Moment& moment, const ControlRule& rule);
 // Commands that the rules add in this moment, in the order of the text.
 std::vector<Command> commanded_by_rules(const Moment& moment);
 
-// The latches after a step that ends with `ending` ("PS1 opens").
-void latch(const Circuit& circuit, const std::string& ending, std::vector<bool>& latched);
+// The signals after a step that ends with `ending` ("PS1 opens").
+void pass_moment(const Circuit& circuit, const std::string& ending, Signals& signals);
 
 // The control rules forbid that these are energised together, or that one is energised alone.
 bool is_forbidden(const Circuit& circuit, const State& state);

@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "compiler/states/actuation.hpp"
-#include "compiler/states/control.hpp"
 #include "compiler/states/coupled.hpp"
 
 namespace ferrule {
@@ -38,7 +37,7 @@ class Cycle {
     state.name = step.name;
     state.state_class = is_idle(state) ? StateClass::idle : StateClass::work;
     history_.position = state.position;
-    latch(circuit_, step.until, history_.latched);
+    pass_moment(circuit_, step.until, history_.signals);
     steps.push_back(std::move(state));
     add_stop("stop after " + step.name);
   }

@@ -1,6 +1,9 @@
 // What a text becomes: parts, nodes, lines, elements.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <chrono>
+
 #include "compiler/text.hpp"
 
 using namespace ferrule;
@@ -183,6 +186,54 @@ return 2.T -- clamp.T -- 0Z1
   CHECK(node(circuit, "2V1", "A") == node(circuit, "2A1", "A"));
   CHECK(node(circuit, "clamp.V1", "P") == node(circuit, "0P1", "P"));
   CHECK(circuit.parts[circuit.part_named("clamp.A1")].assembly == "clamp");
+}
+
+TEST_CASE("an instance of an assembly may say facts of the parts inside, and they go before those of the definition") {
+  const auto result = compiled(supply + R"(define pair "cylinder and its guard" {
+  assembly {
+    cylinder A1 { bore 50 mm, rod 28 mm, stroke 200 mm, friction 100 N }
+    relief-valve V1 { setting 100 bar }
+    working V1.P -- A1.A
+  }
+}
+define twins "two pairs" {
+  assembly {
+    pair one { A1 bore 60 mm }
+    pair two
+  }
+}
+twins X { one A1 stroke 300 mm, two V1 setting 120 bar }
+)");
+  const Circuit& circuit = result->circuit;
+  const auto si = [&](const char* tag, const char* fact) { return circuit.parts[circuit.part_named(tag)].si(fact).value_or(-1); };
+  CHECK(si("X.one.A1", "stroke") == Approx(0.3));
+  CHECK(si("X.one.A1", "bore") == Approx(0.06));
+  CHECK(si("X.one.A1", "friction") == Approx(100));
+  CHECK(si("X.two.A1", "stroke") == Approx(0.2));
+  CHECK(si("X.two.V1", "setting") == Approx(120e5));
+  CHECK(si("X.one.V1", "setting") == Approx(100e5));
+}
+
+// Twice the text takes about twice the time; a search through all facts for each would take four times.
+TEST_CASE("many facts in one block are read in a time that grows with their number") {
+  const auto seconds = [](int count) {
+    std::string text = "valve 1V1 {\n  position 0   P-T   rest\n";
+    for (int i = 0; i < count; ++i) text += "  A" + std::to_string(i) + " rated 100 bar\n";
+    const auto begin = std::chrono::steady_clock::now();
+    compiled(text + "}\n");
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  };
+  CHECK(seconds(80'000) < 3 * seconds(40'000) + 0.05);
+}
+
+TEST_CASE("a valve or a cycle without end is cut off and told once") {
+  std::string rows = "valve 1V1 {\n  position 0   P-T   rest\n", steps = "cycle {\n";
+  for (int i = 0; i < 20'000; ++i) {
+    rows += "  position a" + std::to_string(i) + "   P>A\n";
+    steps += "  step a" + std::to_string(i) + " { for 1 s }\n";
+  }
+  const auto result = compiled(rows + "}\n" + steps + "}\n");
+  CHECK(std::count_if(result->messages.begin(), result->messages.end(), [](const Message& m) { return m.code == "M-13"; }) == 2);
 }
 
 TEST_CASE("a small text cannot ask for huge work: assemblies are counted before they are made") {

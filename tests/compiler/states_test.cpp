@@ -144,6 +144,22 @@ TEST_CASE("a switch latches a solenoid from one moment until the other") {
   CHECK(circuit.position("done", "0V2") == "0");
 }
 
+TEST_CASE("a contact stands as the last moment left it, and before the first so that the moment can come") {
+  const Built circuit(with_supply("normally-open-two-way-valve 0V2 { a by solenoid 0Y1 }\n"
+                                  "pressure-switch 0S1 { rising 150 bar, falling 120 bar }\n"
+                                  "pressure 0P1.P -- 0S1 -- 0V2.P\nreturn 0V2.A -- 0Z1\n"
+                                  "0Y1 on whenever 0S1 closed\n"
+                                  "cycle {\n"
+                                  "  step filling { until 0S1 opens }\n"
+                                  "  step full { until 0S1 closes }\n"
+                                  "  step filling-again { until \"stop pressed\" }\n"
+                                  "}\n"));
+  REQUIRE(circuit.messages() == "");
+  CHECK(circuit.position("filling", "0V2") == "a");
+  CHECK(circuit.position("full", "0V2") == "0");
+  CHECK(circuit.position("filling-again", "0V2") == "a");
+}
+
 TEST_CASE("a rule may hang on a motion, and what a step says goes before the rule") {
   const Built circuit(two_cylinders("normally-open-two-way-valve 0V2 { a by solenoid 0Y1 }\n"
                                     "pressure 0P1.P -- 0V2.P\nreturn 0V2.A -- 0Z1\n"

@@ -113,7 +113,8 @@ TEST_CASE("control rules join terms by and, or") {
       "1Y2 on from 0S1 closes until \"cure timer\"\n"
       "never 1Y1 with 1Y2\n"
       "1Y2 only with 2V1\n"
-      "0M1 running whenever \"start pressed\"\n");
+      "0M1 running whenever \"start pressed\"\n"
+      "cycle { step fill { for 5 s, until 0S1 opens } }\n");
   REQUIRE(circuit.messages() == "");
   const auto& rules = circuit.circuit.work.control;
   REQUIRE(rules.size() == 5);
