@@ -64,7 +64,7 @@ constexpr Wording wordings[] = {
      "delete it; retyping the line is the surest way", "", "",
      "Invisible characters make two names that look the same differ, or make a line read otherwise than it is."},
     {FaultKind::direction_character, "T-15", "direction-character-in-text", Severity::warning, true,
-     "the text holds a character that turns the reading direction ({})",
+     "the text holds a character that does not show, or turns the reading direction ({})",
      "delete it, unless the text is in a script that reads from right to left", "", "",
      "Characters that turn the reading direction can make a text show something else than it says."},
     {FaultKind::foreign_letter, "T-16", "foreign-letter", Severity::error, false, "`{}` has letters outside a to z",

@@ -57,9 +57,11 @@ void check_enough(Building& building, PartId id) {
   const Definition& definition = *part.definition;
   if (definition.enough.empty() || building.text(id).silent) return;
   if (std::any_of(definition.enough.begin(), definition.enough.end(), [&](const auto& set) { return complete(building, id, set); })) return;
-  Message& message = building.reading.report(fault::facts_missing, part.span, fmt::format("`{}` is not told enough: {} needs {}", part.tag,
-                                                                                          definition.name, sets_in_words(definition)),
-                                             "state them in its block");
+  const bool pipe = !definition.sizes.empty();
+  Message& message = building.reading.report(fault::facts_missing, part.span,
+                                             pipe ? fmt::format("this {} says no size", definition.name)
+                                                  : fmt::format("`{}` is not told enough: {} needs {}", part.tag, definition.name, sets_in_words(definition)),
+                                             pipe ? "write " + sizes_in_words(definition) : "state them in its block");
   message.subject = part.tag;
 }
 

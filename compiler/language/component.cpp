@@ -25,23 +25,6 @@ bool fits(const Cursor& cursor, const Definition& definition, const std::vector<
   return false;
 }
 
-std::string sizes_in_words(const Definition& definition) {
-  std::vector<std::string> forms;
-  for (const auto& pattern : definition.sizes) {
-    static constexpr std::string_view figures[] = {"16", "2"};
-    std::string form = definition.name;
-    std::size_t values = 0;
-    bool length = false;
-    for (const std::string& word : pattern) {
-      const FactSpec* fact = definition.fact(word);
-      length = length || (fact && fact->dimension == dimension::length);
-      form += " " + (fact ? std::string(figures[std::min<std::size_t>(values++, 1)]) : word);
-    }
-    forms.push_back(length ? form + " mm" : form);
-  }
-  return listed(forms);
-}
-
 // One fact of a size; false after a fault.
 bool read_size_fact(Reading& reading, Cursor& cursor, const FactSpec& spec, FactsText& into) {
   FactValue fact;
@@ -98,6 +81,23 @@ const Definition* kind_in_words(Reading& reading, Cursor& cursor, ComponentText&
   return nullptr;
 }
 
+// True when the words of `part` stand in `whole`, between hyphens: "relief-valve" in "pressure-relief-valve".
+bool has_words(std::string_view whole, std::string_view part) {
+  const std::string framed = "-" + std::string(whole) + "-";
+  return framed.find("-" + std::string(part) + "-") != std::string::npos;
+}
+
+// Kinds that say more or less than the word: of `pump` all pumps, of `pressure-relief-valve` the relief valve. The shortest
+// three, since they say least besides.
+std::vector<std::string> kinds_akin(std::string_view word, const std::vector<std::string>& known) {
+  std::vector<std::string> akin;
+  for (const std::string& name : known)
+    if (word.size() > 3 && (has_words(name, word) || (name.size() > 4 && has_words(word, name)))) akin.push_back(name);
+  std::stable_sort(akin.begin(), akin.end(), [](const std::string& a, const std::string& b) { return a.size() < b.size(); });
+  akin.resize(std::min<std::size_t>(akin.size(), 3));
+  return akin;
+}
+
 void read_head(Reading& reading, Cursor& cursor, ComponentText& text) {
   if (cursor.take_word("like")) {
     text.like_span = cursor.here();
@@ -127,9 +127,28 @@ void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Defi
 
 }  // namespace
 
+std::string sizes_in_words(const Definition& definition) {
+  std::vector<std::string> forms;
+  for (const auto& pattern : definition.sizes) {
+    static constexpr std::string_view figures[] = {"16", "2"};
+    std::string form = definition.name;
+    std::size_t values = 0;
+    bool length = false;
+    for (const std::string& word : pattern) {
+      const FactSpec* fact = definition.fact(word);
+      length = length || (fact && fact->dimension == dimension::length);
+      form += " " + (fact ? std::string(figures[std::min<std::size_t>(values++, 1)]) : word);
+    }
+    forms.push_back(length ? form + " mm" : form);
+  }
+  return listed(forms);
+}
+
 void report_unknown_kind(Reading& reading, std::string_view kind, Span at, Library& library) {
+  const std::vector<std::string> akin = kinds_akin(kind, library.definition_names());
+  const std::string otherwise = fmt::format("define it: `define {} \"what it is\" {{ ... }}`; `ferrule list` shows all kinds", kind);
   reading.report(fault::unknown_kind, at, fmt::format("`{}` is no kind of component", kind),
-                 write_instead(kind, library.definition_names(), fmt::format("define it: `define {} \"what it is\" {{ ... }}`; `ferrule list` shows all kinds", kind)));
+                 write_instead(kind, library.definition_names(), akin.empty() ? otherwise : "write " + listed(akin)));
 }
 
 void say_of(Reading& reading, Cursor& item, Library& library, ComponentText& text) {
@@ -157,7 +176,7 @@ void read_size(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsTe
   for (const std::string& word : *pattern) {
     if (const FactSpec* spec = definition.fact(word)) {
       if (read_size_fact(reading, cursor, *spec, into)) continue;
-      into.broken.insert(word);
+      into.broken.insert(pattern->begin(), pattern->end());  // one slip leaves no part of the size known
       return cursor.skip_all();
     }
     if (cursor.take_word(word)) continue;
@@ -206,7 +225,10 @@ std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const
     return text;
   }
   const FactOwner owner = owner_of(*text.definition, library);
-  if (report_run_together(reading, cursor, owner.definition)) cursor.skip_all();
+  if (report_run_together(reading, cursor, owner.definition)) {
+    cursor.skip_all();
+    for (const auto& pattern : owner.definition.sizes) text.facts.broken.insert(pattern.begin(), pattern.end());
+  }
   const bool sized = std::any_of(owner.definition.sizes.begin(), owner.definition.sizes.end(),
                                  [&](const auto& words) { return words.front() == cursor.peek().text; });
   text.tag_span = cursor.here();

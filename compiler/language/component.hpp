@@ -30,6 +30,9 @@ void read_size(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsTe
 // A pipe in braces: kind, tag if it has one, size, facts. The tag is empty when it has none.
 std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const Block& block, Library& library);
 
+// "`tube 16 x 2 mm` or `tube 16 mm`": how the size of a pipe may be written.
+std::string sizes_in_words(const Definition& definition);
+
 // Tells once that no definition has this name.
 void report_unknown_kind(Reading& reading, std::string_view kind, Span at, Library& library);
 

@@ -61,7 +61,7 @@ bool read_range(ValueReading& in) {
   in.fact.numbers = *values;
   if (values->size() == 2 && (*values)[0].si <= (*values)[1].si) return true;
   in.reading.report(fault::value_missing, in.cursor.done() ? in.cursor.whole() : in.cursor.here(),
-                    fmt::format("{} is a range, from a lower to a higher value", in.purpose),
+                    "a range runs from a lower to a higher value",
                     fmt::format("write `{} 0 to {}`", in.spec.name, example_of(in.spec.dimension)));
   return false;
 }

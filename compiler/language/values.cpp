@@ -77,7 +77,7 @@ std::optional<Operand> read_operand(Reading& reading, Cursor& cursor, Names* nam
   std::optional<Operand> operand = calculation.sum();
   if (operand && !std::isfinite(operand->quantity.si)) {
     reading.report(fault::not_finite, operand->span, fmt::format("`{}` is not a number that can be computed with", reading.text(operand->span)),
-                   "write a smaller value");
+                   "look for a division by zero, a root of less than nothing, or digits too many");
     operand.reset();
   }
   if (operand && expected && !fits(reading, cursor, *operand, *expected, purpose)) operand.reset();
