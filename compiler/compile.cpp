@@ -73,9 +73,9 @@ class Compiling {
     read_definitions();
     for (const Statement& statement : sorted_.lets) lets_.add(statement);
     lets_.compute_all();
-    for (const Statement& statement : sorted_.circuit) read_circuit(reading_, statement, result_.circuit);
-    for (const Statement& statement : sorted_.sheets) read_sheet(reading_, statement, result_.circuit);
-    for (const Statement& statement : sorted_.fluids) read_fluid(reading_, statement, result_.circuit);
+    for (const Statement& statement : sorted_.circuit) quiet_when_broken(statement, [&] { read_circuit(reading_, statement, result_.circuit); });
+    for (const Statement& statement : sorted_.sheets) quiet_when_broken(statement, [&] { read_sheet(reading_, statement, result_.circuit); });
+    for (const Statement& statement : sorted_.fluids) quiet_when_broken(statement, [&] { read_fluid(reading_, statement, result_.circuit); });
     build();
   }
 
@@ -116,13 +116,22 @@ class Compiling {
     return true;
   }
 
+  // `SF1 { rating 10 um }`: the kind in front was forgotten; the tag is declared all the same.
+  bool report_kind_missing(const Statement& statement, const Cursor& cursor) {
+    if (!cursor.at(TermKind::block, cursor.at(TermKind::text, 1) ? 2 : 1) || !nearest(cursor.peek().text, all_statement_words()).empty()) return false;
+    reading_.report(fault::statement_unknown, cursor.here(), fmt::format("no kind of component stands before `{}`", cursor.peek().text),
+                    fmt::format("write it in front, as `relief-valve {} {{ ... }}`; `ferrule list` names the kinds", cursor.peek().text));
+    kindless_.push_back(statement);
+    return true;
+  }
+
   // `reliefvalve 0V1 { ... }` is a component of unknown kind; what else does not begin like a statement is reported as such.
   void report_or_declare(const Statement& statement, const Cursor& cursor) {
     const std::string_view word = cursor.peek().text;
     std::vector<std::string> known = all_statement_words();
     const bool near_statement = !nearest(word, known).empty() && nearest(word, result_.library->definition_names()).empty();
     const bool like_component = cursor.at(TermKind::word, 1) || cursor.at(TermKind::number, 1);
-    if (report_misplaced(cursor)) return;
+    if (report_misplaced(cursor) || report_kind_missing(statement, cursor)) return;
     if (like_component && !near_statement) return sorted_.components.push_back(statement);
     const std::vector<std::string> kinds = result_.library->definition_names();
     known.insert(known.end(), kinds.begin(), kinds.end());
@@ -162,16 +171,24 @@ class Compiling {
     if (statement.item->broken) reading_.messages.resize(before);
   }
 
+  // A run with a slip may have lost any end.
+  void read_run_of(Building& building, const Statement& statement) {
+    const std::size_t before = reading_.messages.size();
+    quiet_when_broken(statement, [&] { building.runs.push_back({read_run(reading_, statement, *result_.library), {}}); });
+    if (statement.item->broken || reading_.messages.size() > before) building.lost_ends = true;
+  }
+
   void declare(Building& building, const Statement& statement) {
     const std::size_t before = building.texts.size();
     quiet_when_broken(statement, [&] { declare_component(building, statement, {}); });
-    for (std::size_t i = before; i < building.texts.size() && statement.item->broken; ++i) building.texts[i].silent = true;
+    for (std::size_t i = before; i < building.texts.size() && statement.item->broken; ++i) building.texts[i].silent = building.texts[i].rows_unclear = reading_.solenoids_missing = true;
   }
 
-  // The tag behind the first word is declared, so that its uses stay silent.
-  void declare_unread(Building& building, const Statement& statement) {
+  // The tag behind the first words is declared, so that its uses stay silent.
+  void declare_unread(Building& building, const Statement& statement, int words) {
     Cursor cursor(*statement.tree, *statement.item);
-    cursor.take();
+    for (; words > 0 && !cursor.done(); --words) cursor.take();
+    reading_.solenoids_missing = true;
     ComponentText text;
     text.definition = &unknown_definition();
     text.tag_span = cursor.here();
@@ -182,10 +199,11 @@ class Compiling {
 
   void build() {
     Building building{reading_, *result_.library, result_.circuit};
-    for (const Statement& statement : sorted_.every) read_every(building, statement);
+    for (const Statement& statement : sorted_.every) quiet_when_broken(statement, [&] { read_every(building, statement); });
     for (const Statement& statement : sorted_.components) declare(building, statement);
-    for (const Statement& statement : sorted_.runs) quiet_when_broken(statement, [&] { building.runs.push_back({read_run(reading_, statement, *result_.library), {}}); });
-    for (const Statement& statement : broken_) declare_unread(building, statement);
+    for (const Statement& statement : sorted_.runs) read_run_of(building, statement);
+    for (const Statement& statement : broken_) declare_unread(building, statement, 1);
+    for (const Statement& statement : kindless_) declare_unread(building, statement, 0);
     copy_alike(building);
     settle_rows(building);
     make_ports(building);
@@ -207,7 +225,7 @@ class Compiling {
   Reading reading_;
   Lets lets_;
   Sorted sorted_;
-  std::vector<Statement> broken_;
+  std::vector<Statement> broken_, kindless_;
 };
 
 void put_in_order(Messages& messages) {

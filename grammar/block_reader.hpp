@@ -43,6 +43,7 @@ class BlockReader {
   void open_block(std::size_t at, bool brace_was_missing);
   void close_block(std::uint32_t end);
   void close_unclosed_block(std::size_t shown_by);
+  void mark_last_item_broken();
   void report(FaultKind kind, Span at, Span shown_by = {});
   void report_in_item(FaultKind kind, Span at);
 
@@ -69,7 +70,7 @@ class BlockReader {
   std::vector<OpenBlock> open_;
   std::vector<Term> terms_;   // of items that are not finished
   std::vector<Item> items_;   // of blocks that are not closed
-  std::uint32_t line_indent_ = 0;
+  std::uint32_t line_indent_ = 0, line_begin_ = 0;
   std::size_t parentheses_end_ = 0;  // where the search for a `)` ended last, so that no token is searched twice
 };
 

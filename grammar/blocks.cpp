@@ -61,6 +61,7 @@ void BlockReader::take(std::size_t at) {
   const Token& token = tokens_[at];
   if (token.first_on_line && token.kind != TokenKind::comment) {
     line_indent_ = column_of(token);
+    line_begin_ = token.begin;
     if (by_layout_) close_blocks_that_end_before(at);
   }
   switch (token.kind) {
@@ -106,9 +107,11 @@ void BlockReader::take_comma(std::size_t at) {
   }
   const bool empty = !item_pending();
   const TokenKind before = tokens_[at - 1].kind;
-  if (empty && (before == TokenKind::comma || before == TokenKind::opening_brace))
-    report(FaultKind::nothing_between_commas, span_of(tokens_[at]));
+  const bool lost = empty && (before == TokenKind::comma || before == TokenKind::opening_brace);
+  if (lost) report(FaultKind::nothing_between_commas, span_of(tokens_[at]));
   finish_item();
+  // What was to stand there may have been torn apart: the next fact has its message with this one.
+  if (lost) open().item_broken = open().item_reported = true;
 }
 
 // `max(2 bar, p)`: in parentheses a comma parts values, provided that they are closed on the line; otherwise one forgotten
@@ -154,6 +157,8 @@ void BlockReader::take_closing_brace(std::size_t at) {
     ++reading_.brace_faults;
     report_in_item(FaultKind::brace_closes_nothing, span_of(tokens_[at]));
     add_broken_term(at);
+    // Its `{` is missing on this line, so what stands there is not what it seems.
+    for (std::size_t item = items_.size(); item > open().first_item && items_[item - 1].span.begin >= line_begin_; --item) items_[item - 1].broken = true;
     return;
   }
   close_block(tokens_[at].end);

@@ -70,6 +70,13 @@ void BlockReader::close_block(std::uint32_t end) {
   terms_[closed.own_term].span = block.span;
 }
 
+// What stands last in a block without its brace may have been cut with it; a block of its own, which is whole, was not.
+void BlockReader::mark_last_item_broken() {
+  if (item_pending()) open().item_broken = terms_.back().kind != TermKind::block;
+  else if (items_.size() > open().first_item)
+    items_.back().broken |= reading_.tree.terms[items_.back().first + items_.back().count - 1].kind != TermKind::block;
+}
+
 void BlockReader::close_unclosed_block(std::size_t shown_by) {
   const OpenBlock& block = open();
   const bool was_missing = block.brace_was_missing;
@@ -80,7 +87,7 @@ void BlockReader::close_unclosed_block(std::size_t shown_by) {
     ++reading_.brace_faults;
     report(FaultKind::block_not_closed, span_of(tokens_[opened_by]),
            shown_by < tokens_.size() ? span_of(tokens_[shown_by]) : Span{});
-    open().item_broken = true;
+    mark_last_item_broken();
   }
   close_block(tokens_[last].end);
   open().item_broken = open().item_reported = true;

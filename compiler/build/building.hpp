@@ -21,6 +21,7 @@ struct PartText {
   std::map<std::string, NodeId, std::less<>> inner_nodes;
   std::vector<std::uint32_t> ports;          // drafts in Building::ports
   std::map<std::string, std::uint32_t, std::less<>> ports_by_name;  // kept from the 17th port on: a reservoir may have thousands
+  bool unclear = false, rows_unclear = false;  // see FactsText
   bool silent = false;                       // a message about it stands: open ports and the like are not told
 };
 

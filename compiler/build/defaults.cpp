@@ -55,7 +55,7 @@ std::string sets_in_words(const Definition& definition) {
 void check_enough(Building& building, PartId id) {
   const Part& part = building.circuit.parts[id];
   const Definition& definition = *part.definition;
-  if (definition.enough.empty() || building.text(id).silent) return;
+  if (definition.enough.empty() || building.text(id).silent || building.text(id).unclear) return;
   if (std::any_of(definition.enough.begin(), definition.enough.end(), [&](const auto& set) { return complete(building, id, set); })) return;
   const bool pipe = !definition.sizes.empty();
   Message& message = building.reading.report(fault::facts_missing, part.span,

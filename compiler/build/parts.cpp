@@ -58,6 +58,9 @@ void copy_like(Building& building, PartId part) {
   if (base) {
     copy_like(building, base);
     // What is unknown of the other is unknown here; so it is told once.
+    building.text(part).unclear |= building.text(base).unclear;
+    building.text(part).rows_unclear |= building.text(base).rows_unclear;
+    building.text(part).silent |= building.text(base).silent;
     const std::set<std::string> broken = building.text(base).broken;
     building.text(part).broken.insert(broken.begin(), broken.end());
     copy_missing(building, part, std::vector<FactValue>(building.circuit.parts[base].facts));
@@ -138,13 +141,15 @@ PartId add_part(Building& building, ComponentText text, const std::string& prefi
   part.statement = text.statement;
   PartText kept;
   kept.broken = std::move(text.facts.broken);
+  kept.unclear = text.facts.unclear;
+  kept.rows_unclear = text.facts.rows_unclear;
   kept.operated = std::move(text.facts.operated);
   kept.rest = std::move(text.facts.rest);
   kept.rest_span = text.facts.rest_span;
   kept.like = std::move(text.like);
   kept.like_span = text.like_span;
   kept.prefix = prefix;
-  kept.silent = part.definition == &unknown_definition();
+  kept.silent = part.definition == &unknown_definition() || part.definition->unclear;
   const std::string tag = part.tag;
   const PartId id = building.circuit.parts.add(std::move(part));
   building.texts.push_back(std::move(kept));
@@ -160,6 +165,7 @@ void declare_component(Building& building, const Statement& statement, const std
   for (Cursor& item : said)
     if (text->definition) say_of(building.reading, item, building.library, *text);
   if (!text->definition) text->definition = &unknown_definition();
+  if (text->definition == &unknown_definition() || text->facts.rows_unclear) building.reading.solenoids_missing = true;
   add_part(building, std::move(*text), prefix);
 }
 

@@ -81,7 +81,7 @@ void settle_rest(Building& building, PartId id) {
   if (part.positions.empty()) return;
   part.rest = first_row(part, by_spring);
   if (part.rest < 0) part.rest = stated_rest(building, id);
-  if (part.rest < 0 && part.positions.size() > 1 && first_row(part, by_detent) < 0 && !building.text(id).silent)
+  if (part.rest < 0 && part.positions.size() > 1 && first_row(part, by_detent) < 0 && !building.text(id).silent && !building.text(id).rows_unclear)
     building.reading.report(fault::rest_missing, part.span, fmt::format("nothing says which position of `{}` is rest", part.tag),
                             "write `by springs` behind the position that its springs give, or `rest " + part.positions.front().name + "`").subject = part.tag;
   part.rest = std::max(part.rest, 0);
@@ -145,7 +145,9 @@ void name_solenoids(Building& building, PartId id) {
     if (fact.kind == FactKind::tag && fact.name == "solenoid") name_solenoid(building, id, fact.word, fact.span, false);
 }
 
-void check_means(Building& building, const Part& part) {
+void check_means(Building& building, PartId id) {
+  const Part& part = building.circuit.parts[id];
+  if (building.text(id).rows_unclear) return;
   for (const PositionRow& row : part.positions)
     for (const Actuation& by : row.by) {
       if (by.means.empty() || building.library.operator_part(by.means)) continue;
@@ -153,6 +155,7 @@ void check_means(Building& building, const Part& part) {
       if (words.empty()) return;
       building.reading.report(fault::unknown_choice, by.span, fmt::format("a valve is not shifted by `{}`", by.means),
                               write_instead(by.means, words, "write one of " + listed(words)));
+      building.text(id).rows_unclear = building.reading.solenoids_missing = true;
     }
 }
 
@@ -167,10 +170,10 @@ void settle_rows(Building& building) {
       part.positions = std::move(rows);
     }
     for (const FactsText::Operated& operated : building.texts[i].operated) operate(building, {i}, operated);
+    check_means(building, {i});
     settle_rest(building, {i});
     check_rows(building, building.circuit.parts.rows[i]);
     name_solenoids(building, {i});
-    check_means(building, part);
   }
 }
 

@@ -102,7 +102,8 @@ std::int64_t port_named(Building& building, PartId part, const std::string& name
   const std::int64_t found = existing_port(building, part, name);
   if (found >= 0) return found;
   const Part& owner = building.circuit.parts[part];
-  if (owner.definition->ports_as_named || owner.definition == &unknown_definition()) return port_draft(building, part, name);
+  const bool any = owner.definition->ports_as_named || owner.definition->unclear || owner.definition == &unknown_definition() || building.text(part).rows_unclear;
+  if (any) return port_draft(building, part, name);
   std::vector<std::string> names;
   for (const std::uint32_t port : building.texts[part.index].ports) names.push_back(building.ports[port].name);
   building.reading.report(fault::unknown_port, span, fmt::format("`{}` has no port `{}`", owner.tag, name),

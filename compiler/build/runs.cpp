@@ -84,6 +84,7 @@ void pass_pipe(Joining& in, const RunStepText& step) {
 void report_not_in_line(Joining& in, const RunStepText& step, PartId id) {
   const Part& part = in.building.circuit.parts[id];
   const std::string inlet = part.tag + "." + inlet_of(in.building, id);
+  if (part.definition->unclear) return;
   const bool at_end = &step == &first_step(in) || &step == &in.run.text.steps.back();
   Message& message = in.building.reading.report(
       fault::not_in_line, step.span,
@@ -122,7 +123,7 @@ void pass_way(Joining& in, const RunStepText& step, std::uint32_t from) {
   const PartId id = building.ports[from].part;
   const std::int64_t to = port_named(building, id, step.to, step.span);
   if (to < 0) return (void)(in.last = -1);
-  if (!has_way(building, id, building.ports[from].name, step.to)) {
+  if (!building.text(id).rows_unclear && !has_way(building, id, building.ports[from].name, step.to)) {
     const Part& part = building.circuit.parts[id];
     building.reading.report(fault::wrong_way, step.span, fmt::format("`{}` has no way from {} to {}", part.tag, building.ports[from].name, step.to),
                             "its ports are " + all_ports(*part.definition)).subject = part.tag;

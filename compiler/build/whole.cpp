@@ -16,78 +16,72 @@ bool must_be_joined(const Port& port) {
   return port.end == Port::End::unjoined && hydraulic && !(port.spec && port.spec->may_stay_open);
 }
 
-Span place_of(const Circuit& circuit, PortId id) {
-  const Port& port = circuit.ports[id];
-  return port.span.empty() ? circuit.parts[port.part].span : port.span;
+// An end that a run should join: a port, or a part that no run joins at all.
+struct OpenEnd {
+  PartId part;
+  PortId port;  // none for the whole part
+};
+
+std::string name_of(const Circuit& circuit, const OpenEnd& end) { return end.port ? circuit.name_of(end.port) : circuit.parts[end.part].tag; }
+
+Span place_of(const Circuit& circuit, const OpenEnd& end) {
+  const Span port = end.port ? circuit.ports[end.port].span : Span{};
+  return port.empty() ? circuit.parts[end.part].span : port;
 }
 
-void report_open_port(Building& building, PortId id) {
+void report_open_port(Building& building, const OpenEnd& end) {
   const Circuit& circuit = building.circuit;
-  const Port& port = circuit.ports[id];
-  const std::string name = circuit.name_of(id);
+  const Port& port = circuit.ports[end.port];
+  const std::string name = circuit.name_of(end.port);
   const std::string what = port.spec && !port.spec->text.empty() ? " (" + port.spec->text + ")" : "";
-  Message& message = building.reading.report(fault::port_open, place_of(circuit, id), fmt::format("`{}` is joined to nothing", name),
-                                             fmt::format("join `{}`{} in a run, or say `plugged {}` or `open {} because \"...\"`", name, what, name, name));
-  message.subject = circuit.parts[port.part].tag;
+  building.reading.report(fault::port_open, place_of(circuit, end), fmt::format("`{}` is joined to nothing", name),
+                          fmt::format("join `{}`{} in a run, or say `plugged {}` or `open {} because \"...\"`", name, what, name, name))
+      .subject = circuit.parts[end.part].tag;
 }
 
-// One run forgotten leaves two ports open, and is one slip.
-void report_open_pair(Building& building, PortId one, PortId other) {
-  const Circuit& circuit = building.circuit;
-  if (place_of(circuit, other).begin < place_of(circuit, one).begin) std::swap(one, other);
-  const std::string first = circuit.name_of(one), second = circuit.name_of(other);
-  Message& message = building.reading.report(fault::port_open, place_of(circuit, one), fmt::format("`{}` and `{}` are joined to nothing", first, second),
-                                             fmt::format("if a run is missing, write it: `... {} -- {}`; else say `plugged {}` or `open {} because \"...\"`",
-                                                         first, second, first, first));
-  message.subject = circuit.parts[circuit.ports[one].part].tag;
-  message.places.push_back({place_of(circuit, other), "and this one"});
-}
-
-void report_loose_part(Building& building, PartId id) {
-  const Part& part = building.circuit.parts[id];
+void report_loose_part(Building& building, const OpenEnd& end) {
+  const Part& part = building.circuit.parts[end.part];
   std::vector<std::string> names;
   for (std::uint32_t i = part.first_port; i < part.first_port + part.port_count; ++i) names.push_back(building.circuit.ports.rows[i].name);
-  Message& message = building.reading.report(fault::port_open, part.span, fmt::format("no run joins `{}`", part.tag),
-                                             part.definition->ports_as_named ? "end a run at it" : "join its ports " + listed(names, "and"));
-  message.subject = part.tag;
+  building.reading.report(fault::port_open, part.span, fmt::format("no run joins `{}`", part.tag),
+                          part.definition->ports_as_named ? "end a run at it" : "join its ports " + listed(names, "and")).subject = part.tag;
 }
 
-// Adds the open ports of a part; one that no run joins at all is told at once. True when there was something to tell.
-bool find_open_ports_of(Building& building, PartId id, std::vector<PortId>& all) {
+std::string names_of(const Circuit& circuit, const std::vector<OpenEnd>& ends) {
+  constexpr std::size_t most = 8;  // beyond that a sentence is no longer read
+  std::vector<std::string> names;
+  for (const OpenEnd& end : ends)
+    if (names.size() < most) names.push_back(name_of(circuit, end));
+  if (ends.size() > most) return fmt::format("`{}` and {} more", fmt::join(names, "`, `"), ends.size() - most);
+  return listed(names, "and");
+}
+
+// One run that is forgotten or cut leaves several ends open, and is one slip.
+void report_open_ends(Building& building, std::vector<OpenEnd> ends) {
+  constexpr std::size_t most_places = 20;
+  const Circuit& circuit = building.circuit;
+  std::stable_sort(ends.begin(), ends.end(), [&](const OpenEnd& a, const OpenEnd& b) {
+    const Span x = place_of(circuit, a), y = place_of(circuit, b);
+    return std::pair(x.file, x.begin) < std::pair(y.file, y.begin);
+  });
+  Message& message = building.reading.report(fault::port_open, place_of(circuit, ends.front()), fmt::format("{} are joined to nothing", names_of(circuit, ends)),
+                                             fmt::format("write the run that is missing, as `pressure {} -- {}`; a port that is meant to stay free is `plugged` or `open`",
+                                                         name_of(circuit, ends[0]), name_of(circuit, ends[1])));
+  message.subject = circuit.parts[ends.front().part].tag;
+  for (std::size_t i = 1; i < ends.size() && i < most_places; ++i) message.places.push_back({place_of(circuit, ends[i]), "and this one"});
+}
+
+void find_open_ends_of(const Building& building, PartId id, std::vector<OpenEnd>& ends) {
   const Part& part = building.circuit.parts[id];
-  std::vector<PortId> open;
+  std::vector<OpenEnd> open;
   bool joined = false;
   for (std::uint32_t i = part.first_port; i < part.first_port + part.port_count; ++i) {
     const Port& port = building.circuit.ports.rows[i];
     joined = joined || port.end != Port::End::unjoined;
-    if (must_be_joined(port)) open.push_back({i});
+    if (must_be_joined(port)) open.push_back({id, PortId{i}});
   }
-  if (open.empty()) return false;
-  if (!joined && (open.size() > 1 || part.definition->ports_as_named)) report_loose_part(building, id);
-  else all.insert(all.end(), open.begin(), open.end());
-  return true;
-}
-
-// The port that the same run would have joined: the only other one, or the only other one of the same name.
-PortId partner_of(const Circuit& circuit, PortId id, const std::vector<PortId>& open) {
-  std::vector<PortId> others, namesakes;
-  for (const PortId other : open) {
-    if (circuit.ports[other].part == circuit.ports[id].part) continue;
-    others.push_back(other);
-    if (circuit.ports[other].name == circuit.ports[id].name) namesakes.push_back(other);
-  }
-  if (open.size() == 2 && others.size() == 1) return others.front();
-  return namesakes.size() == 1 ? namesakes.front() : PortId{};
-}
-
-void report_each_slip(Building& building, const std::vector<PortId>& open) {
-  constexpr std::size_t many = 64;  // beyond that it is no forgotten run, and the search for partners would be long
-  for (const PortId id : open) {
-    const PortId partner = open.size() > many ? PortId{} : partner_of(building.circuit, id, open);
-    const bool mutual = partner && partner_of(building.circuit, partner, open) == id;
-    if (!mutual) report_open_port(building, id);
-    else if (id.index < partner.index) report_open_pair(building, id, partner);
-  }
+  if (!joined && !open.empty() && (open.size() > 1 || part.definition->ports_as_named)) open = {{id, {}}};
+  ends.insert(ends.end(), open.begin(), open.end());
 }
 
 // Parts that one group of joined ports holds together.
@@ -153,10 +147,13 @@ bool stands_alone(const Building& building, const Group& group) {
 
 void report_open_ports(Building& building) {
   if (building.reading.names_missing || building.lost_ends) return;
-  std::vector<PortId> open;
+  std::vector<OpenEnd> ends;
   for (std::uint32_t i = 0; i < building.circuit.parts.size(); ++i)
-    if (!building.texts[i].silent && find_open_ports_of(building, {i}, open)) building.texts[i].silent = true;
-  report_each_slip(building, open);
+    if (!building.texts[i].silent) find_open_ends_of(building, {i}, ends);
+  if (ends.size() > 1) report_open_ends(building, ends);
+  else if (ends.size() == 1) ends.front().port ? report_open_port(building, ends.front()) : report_loose_part(building, ends.front());
+  // What the missing run would have brought oil to is not told again.
+  building.lost_ends = !ends.empty();
 }
 
 void report_floating_parts(Building& building) {

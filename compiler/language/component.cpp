@@ -1,6 +1,7 @@
 #include "compiler/language/component.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -54,6 +55,13 @@ std::string size_with_blanks(std::string_view word, const Definition& definition
 
 // A size whose blanks are missing reads like a tag; a tag would be taken in silence and the size be lost.
 bool report_run_together(Reading& reading, const Cursor& cursor, const Definition& definition) {
+  const bool value_missing = std::any_of(definition.sizes.begin(), definition.sizes.end(), [&](const auto& pattern) {
+    return std::find(pattern.begin() + 1, pattern.end(), cursor.peek().text) != pattern.end() && !definition.fact(cursor.peek().text);
+  });
+  if (value_missing) {
+    reading.report(fault::size_unreadable, cursor.here(), fmt::format("no value stands before `{}`", cursor.peek().text), "write " + sizes_in_words(definition));
+    return true;
+  }
   std::size_t ahead = 0;
   std::string parted;
   for (; ahead < cursor.left() && parted.empty(); ++ahead)
@@ -102,6 +110,7 @@ void read_head(Reading& reading, Cursor& cursor, ComponentText& text) {
   if (cursor.take_word("like")) {
     text.like_span = cursor.here();
     if (const auto like = want_name(reading, cursor, "`like`", "the tag of another component", text.kind + " " + text.tag + " like C1")) text.like = *like;
+    text.facts.unclear = text.like.empty();
   }
   if (cursor.at(TermKind::text)) text.description = take_text(cursor);
 }
@@ -120,9 +129,12 @@ void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Defi
   if (block) {
     FactsText facts = read_facts(reading, cursor.tree(), *block, owner);
     for (FactValue& fact : text.facts.facts) add_fact(reading, facts, std::move(fact));
+    facts.unclear |= text.facts.unclear;
     text.facts = std::move(facts);
   }
-  used_up(reading, cursor, block ? "the block of a component" : fmt::format("the tag `{}`; facts stand in braces", text.tag));
+  // What follows may be a statement whose line end is lost, with its tag.
+  if (!used_up(reading, cursor, block ? "the block of a component" : fmt::format("the tag `{}`; facts stand in braces", text.tag)))
+    reading.names_missing = true;
 }
 
 }  // namespace
@@ -186,6 +198,18 @@ void read_size(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsTe
   }
 }
 
+// `0V1 relief-valve { ... }`: told, and read as it was meant.
+std::optional<ComponentText> read_tag_first(Reading& reading, Cursor& cursor, ComponentText text, Library& library) {
+  text.tag = std::exchange(text.kind, std::string(cursor.peek().text));
+  text.tag_span = std::exchange(text.kind_span, cursor.here());
+  cursor.take();
+  text.definition = library.definition(text.kind);
+  reading.report(fault::unknown_kind, joined(text.tag_span, text.kind_span), "the kind stands before the tag", fmt::format("write `{} {}`", text.kind, text.tag));
+  read_head(reading, cursor, text);
+  read_tail(reading, cursor, text, *text.definition, library);
+  return text;
+}
+
 std::optional<ComponentText> read_component(Reading& reading, const Statement& statement, Library& library) {
   Cursor cursor(*statement.tree, *statement.item);
   ComponentText text;
@@ -194,6 +218,11 @@ std::optional<ComponentText> read_component(Reading& reading, const Statement& s
   text.kind = cursor.take().text;
   text.definition = library.definition(text.kind);
   if (!text.definition) text.definition = kind_in_words(reading, cursor, text, library);
+  if (!text.definition && library.definition(cursor.peek().text)) return read_tag_first(reading, cursor, text, library);
+  if (text.definition && cursor.at_word(text.kind) && cursor.at(TermKind::word, 1)) {
+    reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` stands twice", text.kind), "leave one of them out");
+    cursor.take();
+  }
   text.tag_span = cursor.here();
   if (!text.definition) {
     report_unknown_kind(reading, text.kind, text.kind_span, library);
@@ -201,6 +230,7 @@ std::optional<ComponentText> read_component(Reading& reading, const Statement& s
     return text.tag.empty() ? std::nullopt : std::optional(std::move(text));
   }
   const auto tag = want_name(reading, cursor, "`" + text.kind + "`", "a tag", text.kind + " 1V1 { ... }");
+  reading.names_missing = reading.names_missing || !tag;  // the tag it was meant to have is used somewhere
   if (!tag) return {};
   text.tag = *tag;
   read_head(reading, cursor, text);
@@ -225,6 +255,11 @@ std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const
     return text;
   }
   const FactOwner owner = owner_of(*text.definition, library);
+  const std::size_t before = reading.messages.size();
+  if (cursor.at_word(text.kind)) {
+    reading.report(fault::pipe_broken, cursor.here(), fmt::format("`{}` stands twice", text.kind), "leave one of them out");
+    cursor.take();
+  }
   if (report_run_together(reading, cursor, owner.definition)) {
     cursor.skip_all();
     for (const auto& pattern : owner.definition.sizes) text.facts.broken.insert(pattern.begin(), pattern.end());
@@ -239,6 +274,7 @@ std::optional<ComponentText> read_pipe(Reading& reading, const Tree& tree, const
   for (const Item& item : items.subspan(1)) {
     if (item.broken || item.count == 0) continue;
     Cursor further(tree, item);
+    text.facts.torn = reading.messages.size() > before;
     read_fact_item(reading, further, owner, text.facts);
   }
   return text;

@@ -202,6 +202,7 @@ Definition read_definition(Reading& reading, Cursor cursor, Library& library) {
   Definition definition;
   DefinitionReading made{reading, definition, {}};
   definition.span = cursor.here();
+  const std::size_t before = reading.messages.size();
   const auto name = want_word(reading, cursor, "`define`", "a name", "define NAME \"what it is\" { ... }");
   if (!name) return definition;
   definition.name = *name;
@@ -212,6 +213,7 @@ Definition read_definition(Reading& reading, Cursor cursor, Library& library) {
     each_item(cursor.tree(), *block, [&](Cursor& item) { read_statement(made, item); });
     used_up(reading, cursor, "the block of a definition");
   }
+  definition.unclear |= reading.messages.size() > before;
   definition.is_pipe = !definition.sizes.empty() || definition.role("line");
   return definition;
 }

@@ -24,11 +24,10 @@ std::vector<std::string> sheet_words() {
 }
 
 std::string rest_as_text(Cursor& cursor) {
+  if (cursor.at(TermKind::text)) return take_text(cursor);
   std::string text;
-  while (!cursor.done() && !cursor.at(TermKind::block)) {
-    const Term& term = cursor.take();
-    text += (text.empty() ? "" : " ") + (term.kind == TermKind::text ? unescaped(term) : std::string(term.text));
-  }
+  while (!cursor.done() && !cursor.at(TermKind::block) && !cursor.at(TermKind::text))
+    text += (text.empty() ? "" : " ") + std::string(cursor.take().text);
   return text;
 }
 
@@ -73,6 +72,19 @@ void report_relation(Reading& reading, Span at) {
   reading.report(fault::word_expected, at, "`place` needs where the part stands", "write one of " + listed(known) + ", as `place 1A1 left of 2A1`");
 }
 
+// `ISO VG 46`, `VG 46`, `46`; a grade of other words would be no viscosity, in silence.
+bool is_grade(std::string_view text) {
+  for (const std::string_view word : {"ISO ", "VG "})
+    if (text.starts_with(word)) text.remove_prefix(word.size());
+  return !text.empty() && text.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+
+void check_grade(Reading& reading, const FactsText& text) {
+  for (const FactValue& fact : text.facts)
+    if (!text.unclear && fact.name == "grade" && !is_grade(fact.word))
+      reading.report(fault::unknown_choice, fact.span, fmt::format("`{}` is no viscosity grade (ISO 3448)", fact.word), "write `grade ISO VG 46`");
+}
+
 }  // namespace
 
 void read_circuit(Reading& reading, const Statement& statement, Circuit& circuit) {
@@ -115,6 +127,7 @@ void read_fluid(Reading& reading, const Statement& statement, Circuit& circuit) 
   fluid.description = take_text(cursor);
   if (const Block* block = cursor.take_block()) {
     FactsText text = read_facts(reading, cursor.tree(), *block, {fluid_facts()});
+    check_grade(reading, text);
     fluid.facts = std::move(text.facts);
     if (fluid.description.empty()) fluid.description = std::move(text.prose);
   }

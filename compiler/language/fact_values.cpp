@@ -86,6 +86,10 @@ bool read_choice(ValueReading& in) {
 
 // A quoted text, a date, or words as `ISO VG 46`.
 bool read_text(ValueReading& in) {
+  if (in.cursor.at(TermKind::text)) {
+    in.fact.word = take_text(in.cursor);
+    return true;
+  }
   while (!in.cursor.done() && !in.cursor.at(TermKind::block)) {
     const Term& term = in.cursor.take();
     if (term.kind == TermKind::broken) return false;
@@ -98,6 +102,10 @@ bool read_text(ValueReading& in) {
 }
 
 bool read_tag(ValueReading& in) {
+  if (in.cursor.at_word(in.spec.name) && in.cursor.left() > 1) {
+    in.reading.report(fault::words_left_over, in.cursor.here(), fmt::format("{} stands twice", in.purpose), "leave one of them out");
+    in.cursor.take();
+  }
   const auto tag = want_name(in.reading, in.cursor, in.purpose, "the tag of a part", in.spec.name + " 0M1");
   if (tag) in.fact.word = *tag;
   return tag.has_value();

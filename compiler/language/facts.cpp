@@ -40,10 +40,18 @@ std::string facts_to_choose(const Definition& definition, const std::vector<std:
   return known.size() <= 8 ? "write one of " + listed(known) : "`ferrule list " + definition.name + "` shows its facts";
 }
 
+// Which facts an item states that could not be read is unknown; any word of it may name one.
+void note_unclear(const Cursor& cursor, FactsText& into) {
+  into.unclear = true;
+  for (const Term& term : cursor.terms())
+    if (term.kind == TermKind::word) into.broken.insert(std::string(term.text));
+}
+
 void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
   const Term& word = cursor.peek();
-  if (word.kind != TermKind::broken || cursor.done()) {
-    const std::vector<std::string> known = fact_words(owner.definition);
+  const std::vector<std::string> known = fact_words(owner.definition);
+  const bool part_of_slip = into.torn && nearest(word.text, known).empty() && owners_elsewhere(owner.library, word.text).empty();
+  if ((word.kind != TermKind::broken || cursor.done()) && !owner.definition.unclear && !part_of_slip) {
     const std::string written(reading.text(cursor.here()));
     std::string sentence = fmt::format("`{}` is not a fact of {}", written, owner.definition.name);
     if (nearest(word.text, known).empty())
@@ -53,6 +61,8 @@ void report_unknown_fact(Reading& reading, Cursor& cursor, const FactOwner& owne
     // What it was meant to be counts as stated, so that one slip stays one message.
     for (const std::string& near : nearest(word.text, known)) into.broken.insert(near);
   }
+  note_unclear(cursor, into);
+  into.rows_unclear = into.rows_unclear || owner.rows;  // it may have named a solenoid
   cursor.skip_all();
 }
 
@@ -69,6 +79,10 @@ void read_further_facts(Reading& reading, Cursor& cursor, const FactOwner& owner
 void report_left_over(Reading& reading, Cursor& cursor, const FactOwner& owner, const FactSpec& spec, FactsText& into) {
   std::size_t words = 0;
   const FactSpec* next = fact_at(cursor, owner.definition, 0, words);
+  if (next == &spec) {
+    reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` stands twice", next->name), "leave one of them out");
+    return cursor.skip_all();
+  }
   if (next)
     reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` begins a new fact, but no comma stands before it", next->name),
                    fmt::format("write a comma before `{}`", next->name));
@@ -136,7 +150,9 @@ bool lacks_position_word(Cursor cursor) {
 }
 
 void read_row(Reading& reading, Cursor& cursor, FactsText& into) {
+  const std::size_t before = reading.messages.size();
   if (auto row = read_position(reading, cursor)) add_row(reading, into, std::move(*row));
+  into.rows_unclear = into.rows_unclear || reading.messages.size() > before;
 }
 
 // `position a P>A, B>T by ...`: the comma ended the row, and what follows is more of it.
@@ -184,9 +200,8 @@ void read_broken_item(Reading& reading, Cursor& cursor, const FactOwner& owner, 
   const std::size_t before = reading.messages.size();
   const bool row = owner.rows && read_valve_item(reading, cursor, owner, into);
   reading.messages.resize(before);
-  if (row) return;
-  for (const Term& term : cursor.terms())
-    if (term.kind == TermKind::word) into.broken.insert(std::string(term.text));
+  if (row) into.rows_unclear = true;
+  else note_unclear(cursor, into);
 }
 
 void read_prose(Reading& reading, Cursor& cursor, FactsText& into) {
@@ -237,8 +252,11 @@ FactsText read_facts(Reading& reading, const Tree& tree, const Block& block, con
   for (const Item& item : tree.items_of(block)) {
     if (item.count == 0) continue;
     Cursor cursor(tree, item);
+    const std::size_t before = reading.messages.size();
     if (item.broken) read_broken_item(reading, cursor, owner, into);
     else read_fact_item(reading, cursor, owner, into);
+    into.torn = reading.messages.size() > before;
+    into.unclear = into.unclear || into.torn;
   }
   return into;
 }

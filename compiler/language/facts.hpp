@@ -18,6 +18,9 @@ struct FactsText {
   std::map<std::pair<std::string, std::string>, std::size_t> places;  // by name and whom it belongs to: its index in `facts`
   std::set<std::string> broken;        // facts that could not be read: stated, but unknown
   std::vector<PositionRow> rows;       // `position ...`
+  bool rows_unclear = false;           // a row could not be read whole: its ports and solenoids are unknown
+  bool unclear = false;                // an item could not be read: which facts it states is unknown
+  bool torn = false;                   // the item before was told: what begins no fact now is part of that slip
   bool rows_left_out = false;          // there were more than a valve may have
   struct Operated { std::string position; std::vector<Actuation> by; Span span; };
   std::vector<Operated> operated;      // `a by solenoid 1Y1`; position "" for `by push-button`

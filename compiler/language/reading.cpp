@@ -39,7 +39,11 @@ Message& Reading::report(const TextFault& fault, Span at, std::string sentence, 
 
 bool used_up(Reading& reading, Cursor& cursor, std::string_view after) {
   if (cursor.done()) return true;
-  const bool broken = std::any_of(cursor.terms().begin(), cursor.terms().end(),
+  // What was told of this item explains what is left of it.
+  const Span whole = cursor.whole();
+  const bool told = !reading.messages.empty() && !reading.messages.back().places.empty() && whole.file == reading.messages.back().places[0].span.file &&
+                    whole.begin <= reading.messages.back().places[0].span.begin && reading.messages.back().places[0].span.begin <= whole.end;
+  const bool broken = told || std::any_of(cursor.terms().begin(), cursor.terms().end(),
                                   [](const Term& term) { return term.kind == TermKind::broken; });
   if (!broken)
     reading.report(fault::words_left_over, cursor.rest(),

@@ -32,6 +32,8 @@ struct Reading {
   Names* names = nullptr;        // the `let` names
   bool names_missing = false;    // an include failed: unknown tags may stand there, so they are silent
 
+  bool solenoids_missing = false;  // a valve could not be read whole: unknown tags of solenoids are silent
+
   struct Use { std::string name; Span span; };
   std::vector<Use> unknown_tags = {}; // told once per name and file, at the end
 

@@ -94,14 +94,17 @@ void want_dash(Reading& reading, Cursor& cursor) {
 }
 
 void read_steps(Reading& reading, Cursor& cursor, RunText& run, Library& library) {
+  bool told = false;
   do {
     const std::size_t before = reading.messages.size();
     if (auto step = read_step(reading, cursor, library)) run.steps.push_back(std::move(*step));
     else run.steps.push_back({}), run.broken = true;  // a gap: what stands at its sides is not joined over it
     if (!take_single_dash(reading, cursor) && reading.messages.size() == before) want_dash(reading, cursor);
+    if (told && reading.messages.size() > before) reading.messages.resize(before);  // one slip tears a run in several places
+    told = told || reading.messages.size() > before;
     // What stands there without a dash is joined all the same: the message tells of the dash, not of open ports.
     while (!cursor.done() && (cursor.at(TermKind::word) || cursor.at(TermKind::block)) && !run.broken)
-      if (auto step = read_step(reading, cursor, library)) run.steps.push_back(std::move(*step));
+      if (auto step = read_step(reading, cursor, library); step && step->word != run.steps.back().word) run.steps.push_back(std::move(*step));
   } while (next_dash(cursor));
 }
 
@@ -122,21 +125,28 @@ RunText read_run(Reading& reading, const Statement& statement, Library& library)
   run.span = statement.span();
   run.broken = statement.item->broken;
   run.function_span = cursor.here();
+  const std::size_t before = reading.messages.size();
   if (const auto function = function_named(cursor.peek().text)) {
     run.function = *function;
-    cursor.take();
+    const std::string word(cursor.take().text);
+    if (cursor.at_word(word) && reading.messages.size() == before) {
+      reading.report(fault::words_left_over, cursor.here(), fmt::format("`{}` stands twice", word), "leave one of them out");
+      cursor.take();
+    }
   } else if (cursor.at(TermKind::word) && !cursor.at(TermKind::dash, 1) && !cursor.at(TermKind::sign, 1) && cursor.left() > 1) {
     reading.report(fault::run_function_missing, cursor.here(), fmt::format("`{}` is no function of a line", cursor.peek().text),
                    write_instead(cursor.peek().text, function_words(), "write " + listed(function_words())));
     cursor.take();
+    if (function_named(cursor.peek().text)) cursor.take();  // end and function were exchanged
   } else {
     reading.report(fault::run_function_missing, {run.span.file, run.span.begin, run.span.begin},
                    "the run does not say what the line is for",
                    "begin it with `pressure`, `working`, `return`, `suction`, `drain` or `pilot`");
   }
   read_steps(reading, cursor, run, library);
-  if (run.steps.size() < 2 && !run.broken)
+  if (run.steps.size() < 2 && !run.broken && reading.messages.size() == before)
     reading.report(fault::run_broken, run.span, "a run needs two ends", "write `pressure 0P1.P -- 1V1.P`");
+  run.broken = run.broken || reading.messages.size() > before;  // one slip tears a run in several places
   return run;
 }
 

@@ -120,6 +120,10 @@ void add_step(WorkReading& work, Step step) {
 
 void read_step(WorkReading& work, Cursor& cursor) {
   const std::size_t mark = cursor.mark();
+  if (cursor.at_word("step") && !cursor.at(TermKind::block, 1)) {
+    work.reading.report(fault::words_left_over, cursor.here(), "`step` stands twice", "leave one of them out");
+    cursor.take();
+  }
   const auto name = want_name(work.reading, cursor, "`step`", "a name", step_example);
   if (!name) return;
   Step step;
@@ -128,9 +132,14 @@ void read_step(WorkReading& work, Cursor& cursor) {
   step.span = cursor.since(mark);
   if (cursor.at(TermKind::text)) step.text = take_text(cursor);
   const Block* block = want_block(work.reading, cursor, fmt::format("step {}", *name), step_example);
+  bool told = false;
   if (block)
     each_item(cursor.tree(), *block, [&](Cursor& item) {
-      read_step_item(work, item, step);
+      const std::size_t before = work.reading.messages.size();
+      // Behind an item that was told, a motion without its actuator was torn from it.
+      if (!told || !is_motion_word(item.peek().text)) read_step_item(work, item, step);
+      else item.skip_all();
+      told = work.reading.messages.size() > before;
       used_up(work.reading, item, fmt::format("what step {} says there", step.name));
     });
   add_step(work, std::move(step));
@@ -174,6 +183,15 @@ void read_cycle_item(WorkReading& work, Cursor& cursor) {
   used_up(work.reading, cursor, "this part of the cycle");
 }
 
+// A broken step has its message; its name is declared all the same.
+void read_whole_or_broken(WorkReading& work, const Tree& tree, const Item& item) {
+  if (item.count == 0) return;
+  Cursor cursor(tree, item);
+  const std::size_t before = work.reading.messages.size();
+  if (!item.broken || cursor.at_word("step")) read_cycle_item(work, cursor);
+  if (item.broken) work.reading.messages.resize(before);
+}
+
 }  // namespace
 
 void read_cycle(WorkReading& work, Cursor& cursor) {
@@ -188,7 +206,7 @@ void read_cycle(WorkReading& work, Cursor& cursor) {
   work.circuit.work.text = take_text(cursor);
   const Block* block = want_block(work.reading, cursor, "`cycle`", "cycle { step press { 1Y1 on, 1A1 presses } }");
   if (!block) return;
-  each_item(cursor.tree(), *block, [&](Cursor& item) { read_cycle_item(work, item); });
+  for (const Item& item : cursor.tree().items_of(*block)) read_whole_or_broken(work, cursor.tree(), item);
   used_up(work.reading, cursor, "the cycle");
 }
 

@@ -21,7 +21,7 @@ std::vector<std::string> known_names(const WorkReading& work) {
 }
 
 void tell_unknown(WorkReading& work, const std::string& name, Span span) {
-  if (work.reading.names_missing || !work.told.insert(name).second) return;
+  if (work.reading.names_missing || work.reading.solenoids_missing || !work.told.insert(name).second) return;
   work.reading.report(fault::unknown_tag, span, fmt::format("no part, solenoid or tie has the tag `{}`", name),
                       write_instead(name, known_names(work), "use a tag that is declared, or declare it"));
 }

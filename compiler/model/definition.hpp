@@ -197,6 +197,7 @@ struct Definition {
   std::string says;                // one sentence for people, with {fact} in braces
   std::optional<std::uint32_t> assembly_block; // block of its tree that holds components
   std::vector<PortOfInside> ports_of_inside;
+  bool unclear = false;            // a statement of it could not be read: what it lacks is unknown
   bool is_pipe = false;            // has a `size` pattern or the role `line`: stands in runs in braces
   const Tree* tree = nullptr;
   Span span;

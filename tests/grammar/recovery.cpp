@@ -101,7 +101,7 @@ TEST_CASE("a missing or stray brace is found where the hand slipped") {
 
 TEST_CASE("the statements after a mended block keep their shape") {
   CHECK(shape_of("valve V1 {\n  drop 5 bar\ncylinder C1 { bore 63 mm }\n") ==
-        "!(word:valve word:V1 {(word:drop number:5 word:bar)})(word:cylinder word:C1 {(word:bore number:63 word:mm)})");
+        "!(word:valve word:V1 {!(word:drop number:5 word:bar)})(word:cylinder word:C1 {(word:bore number:63 word:mm)})");
   CHECK(shape_of("valve V1\n  drop 5 bar\n}\nx\n") == "!(word:valve word:V1 {(word:drop number:5 word:bar)})(word:x)");
   CHECK(shape_of("cycle {\n  step a { x } }\n  step b { z }\n}\nr\n") ==
         "(word:cycle {!(word:step word:a {(word:x)} broken:})(word:step word:b {(word:z)})})(word:r)");
