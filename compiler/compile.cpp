@@ -181,7 +181,8 @@ class Compiling {
   void declare(Building& building, const Statement& statement) {
     const std::size_t before = building.texts.size();
     quiet_when_broken(statement, [&] { declare_component(building, statement, {}); });
-    for (std::size_t i = before; i < building.texts.size() && statement.item->broken; ++i) building.texts[i].silent = building.texts[i].rows_unclear = reading_.solenoids_missing = true;
+    for (std::size_t i = before; i < building.texts.size() && statement.item->broken; ++i)
+      building.texts[i].silent = building.texts[i].rows_unclear = reading_.solenoids_missing = true;
   }
 
   // The tag behind the first words is declared, so that its uses stay silent.

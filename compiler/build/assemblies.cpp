@@ -87,7 +87,10 @@ void report_unmet(Building& building, const Sayings& sayings, const Definition& 
     building.reading.report(fault::unknown_tag, {whole.file, whole.begin, whole.begin + static_cast<std::uint32_t>(tag.size())},
                             fmt::format("{} holds no part `{}`", definition.name, tag),
                             joined ? fmt::format("write `{} {} ...`, with a blank in place of the dot", first, tag.substr(dot + 1))
-                                   : write_instead(tag, sayings.tags, sayings.tags.empty() ? "leave it out" : fmt::format("write the tag of a part in front: `{} {}`", sayings.tags.front(), building.reading.text(whole))));
+                                   : write_instead(tag, sayings.tags,
+                                                   sayings.tags.empty() ? "leave it out"
+                                                                        : fmt::format("write the tag of a part in front: `{} {}`", sayings.tags.front(),
+                                                                                      building.reading.text(whole))));
   }
 }
 

@@ -157,10 +157,21 @@ PartId add_part(Building& building, ComponentText text, const std::string& prefi
   return id;
 }
 
+// Of two parts of unlike kinds with one tag it is unknown which one the uses mean, and the tag that one of them was meant to
+// have is used somewhere.
+void doubt_first(Building& building, const std::string& tag, const Definition* other) {
+  building.reading.names_missing = true;
+  const PartId first = building.circuit.part_named(tag);
+  if (!first || building.circuit.parts[first].definition == other) return;
+  building.text(first).silent = building.text(first).rows_unclear = true;
+  building.reading.doubtful.insert(tag);
+}
+
 void declare_component(Building& building, const Statement& statement, const std::string& prefix, int depth, std::vector<Cursor> said) {
   auto text = read_component(building.reading, statement, building.library);
   // Of two parts with one tag the first stands; the second is only read for its faults.
-  if (!text || tag_taken(building, prefix + text->tag, text->tag_span)) return;
+  if (!text) return;
+  if (tag_taken(building, prefix + text->tag, text->tag_span)) return doubt_first(building, prefix + text->tag, text->definition);
   if (text->definition && text->definition->assembly_block) return expand_assembly(building, *text, prefix, depth, std::move(said));
   for (Cursor& item : said)
     if (text->definition) say_of(building.reading, item, building.library, *text);

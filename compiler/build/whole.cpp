@@ -65,8 +65,8 @@ void report_open_ends(Building& building, std::vector<OpenEnd> ends) {
     return std::pair(x.file, x.begin) < std::pair(y.file, y.begin);
   });
   Message& message = building.reading.report(fault::port_open, place_of(circuit, ends.front()), fmt::format("{} are joined to nothing", names_of(circuit, ends)),
-                                             fmt::format("write the run that is missing, as `pressure {} -- {}`; a port that is meant to stay free is `plugged` or `open`",
-                                                         name_of(circuit, ends[0]), name_of(circuit, ends[1])));
+                                             fmt::format("write the run that is missing, as `pressure {} -- {}`; a port that is meant to stay "
+                                                         "free is `plugged` or `open`", name_of(circuit, ends[0]), name_of(circuit, ends[1])));
   message.subject = circuit.parts[ends.front().part].tag;
   for (std::size_t i = 1; i < ends.size() && i < most_places; ++i) message.places.push_back({place_of(circuit, ends[i]), "and this one"});
 }

@@ -17,6 +17,9 @@ struct ComponentText {
   const Block* of_parts_inside = nullptr;
 };
 
+// Whose facts a component of this kind states; rows may stand in it when its ports come from rows.
+FactOwner owner_of(const Definition& definition, Library& library);
+
 // Reads the whole statement; the library gives the definition. None when there is no tag (a message was given).
 std::optional<ComponentText> read_component(Reading& reading, const Statement& statement, Library& library);
 

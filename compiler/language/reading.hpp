@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,6 +34,8 @@ struct Reading {
   bool names_missing = false;    // an include failed: unknown tags may stand there, so they are silent
 
   bool solenoids_missing = false;  // a valve could not be read whole: unknown tags of solenoids are silent
+
+  std::set<std::string, std::less<>> doubtful = {};  // tags that two unlike parts have: what they can do is unknown
 
   struct Use { std::string name; Span span; };
   std::vector<Use> unknown_tags = {}; // told once per name and file, at the end

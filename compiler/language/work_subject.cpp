@@ -83,7 +83,8 @@ Subject take_subject(WorkReading& work, Cursor& cursor, std::string_view after) 
 bool is_unknown_kind(const WorkReading& work, const Subject& subject) {
   if (!subject.part) return false;
   const Definition* definition = work.part(subject).definition;
-  return !definition || !definition->tree;  // no text defines it
+  // No text defines it, or two parts have its tag.
+  return !definition || !definition->tree || work.reading.doubtful.contains(work.part(subject).tag);
 }
 
 bool is_drive(const Part& part) { return part.definition && part.definition->role("prime-mover"); }

@@ -1,34 +1,22 @@
 #include "drawings/drawn.hpp"
 
-#include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
+
+#include "support/outside.hpp"
 
 namespace drawn {
 namespace {
 
-std::string whole(const std::filesystem::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::stringstream text;
-  text << in.rdbuf();
-  return text.str();
-}
-
+// The library, and whatever a circuit of the project includes.
 struct Tree final : ferrule::Surroundings {
-  std::vector<LibraryFile> files;
-  Tree() {
-    for (const auto& entry : std::filesystem::directory_iterator(std::string(FERRULE_SOURCE_DIR) + "/stdlib"))
-      if (entry.path().extension() == ".fer") files.push_back({entry.path().filename(), whole(entry.path())});
-    std::sort(files.begin(), files.end(), [](const LibraryFile& a, const LibraryFile& b) { return a.name < b.name; });
-  }
-  Read read(const std::string& path) const override { return {whole(path), {}}; }
+  std::vector<LibraryFile> files = ferrule::tests::library_files();
+  Read read(const std::string& path) const override { return {ferrule::tests::text_of(path), {}}; }
   const std::vector<LibraryFile>& library() const override { return files; }
 };
 
 }  // namespace
 
-std::string read(const std::string& path) { return whole(std::string(FERRULE_SOURCE_DIR) + "/" + path); }
+std::string read(const std::string& path) { return ferrule::tests::project_text(path); }
 
 ferrule::Drawing text(const std::string& circuit, const std::string& name) {
   static const Tree tree;

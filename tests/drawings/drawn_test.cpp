@@ -6,15 +6,14 @@
 
 #include "drawings/drawn.hpp"
 #include "drawings/measure.hpp"
+#include "support/files.hpp"
 #include "support/generator.hpp"
 
 namespace {
 
 std::vector<std::string> circuits_in(const std::string& folder) {
-  std::vector<std::string> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(std::string(FERRULE_SOURCE_DIR) + "/" + folder))
-    if (entry.path().extension() == ".fer") paths.push_back(folder + "/" + entry.path().filename().string());
-  std::sort(paths.begin(), paths.end());
+  std::vector<std::string> paths = ferrule::tests::files_below(folder, ".fer");
+  std::erase_if(paths, [&](const std::string& path) { return path.find('/', folder.size() + 1) != std::string::npos; });
   return paths;
 }
 

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "drawings/measure.hpp"
+#include "support/files.hpp"
 
 namespace {
 
@@ -149,10 +150,7 @@ TEST_CASE("five hand-laid sheets have the figures that were counted with them") 
                       {"slab-station", 37, 30, 4, 24, 21, 2, 0.90, 1}};
   for (const Row& row : rows) {
     INFO(row.sheet);
-    std::ifstream in(std::string(FERRULE_SOURCE_DIR) + "/tests/reference/gold/" + row.sheet + ".json");
-    std::stringstream text;
-    text << in.rdbuf();
-    const auto f = measure::of(text.str());
+    const auto f = measure::of(ferrule::tests::project_text("tests/reference/gold/" + std::string(row.sheet) + ".json"));
     CHECK(f.symbols == row.symbols);
     CHECK(f.nets == row.nets);
     CHECK(f.crossings == row.crossings);

@@ -11,13 +11,13 @@
 #include <nlohmann/json.hpp>
 
 #include "render/symbols/symbols.hpp"
+#include "support/files.hpp"
 
 namespace ferrule::symbols_test {
 
 inline const nlohmann::json& reference() {
   static const nlohmann::json data = [] {
-    std::ifstream file(FERRULE_SOURCE_DIR "/tests/reference/symbols.json");
-    return nlohmann::json::parse(file);
+    return nlohmann::json::parse(tests::project_text("tests/reference/symbols.json"));
   }();
   return data;
 }

@@ -4,43 +4,27 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <sstream>
 
-#include "compiler/compile.hpp"
 #include "hydraulics/bench.hpp"
+#include "support/outside.hpp"
 
 using namespace bench;
 
 namespace {
 
-std::string text_of(const std::string& path) {
-  std::ifstream file(std::string(FERRULE_SOURCE_DIR) + "/" + path);
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
+const tests::Outside& desk() {
+  static const tests::Outside once;
+  return once;
 }
-
-struct Desk : Surroundings {
-  std::vector<LibraryFile> files;
-  Desk() {
-    for (const auto& entry : std::filesystem::directory_iterator(FERRULE_SOURCE_DIR "/stdlib"))
-      if (entry.path().extension() == ".fer") files.push_back({entry.path().filename().string(), text_of("stdlib/" + entry.path().filename().string())});
-    std::sort(files.begin(), files.end(), [](const LibraryFile& a, const LibraryFile& b) { return a.name < b.name; });
-  }
-  Read read(const std::string&) const override { return {"", "nothing is included"}; }
-  const std::vector<LibraryFile>& library() const override { return files; }
-};
 
 struct Machine {
   std::unique_ptr<Compilation> compilation;
   std::map<std::uint32_t, OperatingPoint> by_step;
 
   explicit Machine(const std::string& name) {
-    static const Desk desk;
     const std::string path = "tests/briefs/" + name + ".fer";
-    compilation = compile(desk, path, text_of(path));
+    compilation = compile(desk(), path, tests::project_text(path));
     const Solver solver(compilation->circuit);
     for (const State& state : states_of(compilation->circuit).states)
       if (state.step && state.state_class != StateClass::late && state.state_class != StateClass::stop && !by_step.contains(state.step.index))
@@ -113,7 +97,7 @@ std::vector<std::string> cells_of(const std::string& line) {
 
 TEST_CASE("Eight machines come to the numbers computed elsewhere") {
   std::map<std::string, Machine> machines;
-  std::istringstream lines(text_of("tests/reference/machine_numbers.csv"));
+  std::istringstream lines(tests::project_text("tests/reference/machine_numbers.csv"));
   std::string line;
   std::getline(lines, line);
   int compared = 0;

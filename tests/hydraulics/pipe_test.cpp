@@ -1,11 +1,11 @@
 // Pipe friction against published and independently computed values: tests/reference/pipe_flow.csv names each source.
 #include <catch2/catch.hpp>
 
-#include <fstream>
 #include <sstream>
 
 #include "compiler/hydraulics/laws.hpp"
 #include "hydraulics/bench.hpp"
+#include "support/files.hpp"
 
 using namespace bench;
 
@@ -24,9 +24,8 @@ std::vector<std::string> fields_of(const std::string& line) {
 }
 
 std::vector<std::vector<std::string>> rows_named(const std::string& record) {
-  std::ifstream file(std::string(FERRULE_SOURCE_DIR) + "/tests/reference/pipe_flow.csv");
   std::vector<std::vector<std::string>> rows;
-  for (std::string line; std::getline(file, line);)
+  for (const std::string& line : ferrule::tests::lines_of(ferrule::tests::project_text("tests/reference/pipe_flow.csv")))
     if (line.rfind(record + ",", 0) == 0) rows.push_back(fields_of(line));
   return rows;
 }
