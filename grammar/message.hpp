@@ -32,6 +32,7 @@ struct Message {
   std::vector<Place> places;    // A first
   std::string fix;              // what to write instead; never part of the sentence
   std::string subject;          // tag the finding is about; empty for faults of the text
+  std::string known_by;         // what its identity goes by where the tag may shift: the two ports of a line; else empty
   std::string cause;            // cause code of the rule; may be empty
   std::string state_class;      // "rest", "idle", "stop", "work", "late"; empty for faults of the text
   std::vector<std::string> states;  // names of the states in which it holds

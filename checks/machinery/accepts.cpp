@@ -14,8 +14,11 @@ constexpr Keeping all[] = {
     {"K-03", "waiver-expired", Severity::error, "The day of `until` is past: mend the circuit, or argue again."},
     {"K-04", "waiver-of-no-rule", Severity::error,
      "The accept names a rule that does not exist, so it accepts nothing, and its reader believes that it does."},
+    {"K-05", "waiver-of-unnamed-line", Severity::error,
+     "A line without a tag is numbered by its place in the text: after the next edit the accept would stand for another line."},
 };
-constexpr const Keeping &stale = all[0], &without_reason = all[1], &expired = all[2], &of_no_rule = all[3];
+constexpr const Keeping &stale = all[0], &without_reason = all[1], &expired = all[2], &of_no_rule = all[3],
+                         &of_unnamed_line = all[4];
 
 Message message_of(const Keeping& kind, const Accept& accept, std::string sentence, std::string fix) {
   Message m;
@@ -77,13 +80,20 @@ void settle(const Accept& accept, const Rule& rule, std::string_view today, Find
     findings.messages.push_back(message_of(stale, accept, fmt::format("{} is no longer needed: there is no such finding", what), "delete the statement"));
 }
 
+bool is_unnamed_line(const Circuit& circuit, const std::string& tag) {
+  return std::any_of(circuit.lines.begin(), circuit.lines.end(), [&](const Line& line) { return !line.named && circuit.parts[line.part].tag == tag; });
+}
+
 }  // namespace
 
 std::span<const Keeping> keeping_faults() { return all; }
 
 void settle_accepts(const Circuit& circuit, std::string_view today, Findings& findings) {
   for (const Accept& accept : circuit.accepts) {
-    if (const Rule* rule = rule_named(accept.rule)) settle(accept, *rule, today, findings);
+    if (is_unnamed_line(circuit, accept.subject))
+      findings.messages.push_back(message_of(of_unnamed_line, accept, fmt::format("`{}` is a line without a tag of its own, so nothing is accepted", accept.subject),
+                                             fmt::format("give the line a tag where it stands, `{{hose {} ...}}`, and accept that", accept.subject)));
+    else if (const Rule* rule = rule_named(accept.rule)) settle(accept, *rule, today, findings);
     else
       findings.messages.push_back(message_of(of_no_rule, accept, fmt::format("`{}` is no rule of this release, so nothing is accepted", accept.rule),
                                              "`ferrule list rules` names the rules"));

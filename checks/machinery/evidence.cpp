@@ -57,12 +57,31 @@ void set_state(Message& message, const State& state) {
   message.states = {state.name};
 }
 
+namespace {
+
+// A line has no name of its own unless the text gives it one; its two ports name it whatever is written around it.
+std::string ports_of_line(const Circuit& circuit, PartId part) {
+  for (const Run& run : circuit.runs)
+    for (std::size_t at = 1; at + 1 < run.steps.size(); ++at) {
+      if (!run.steps[at].line || circuit.lines[run.steps[at].line].part != part) continue;
+      std::vector<std::string> ends;
+      for (const RunStep& end : {run.steps[at - 1], run.steps[at + 1]})
+        if (end.port) ends.push_back(circuit.name_of(end.port));
+      std::sort(ends.begin(), ends.end());
+      return joined(ends, " -- ");
+    }
+  return {};
+}
+
+}  // namespace
+
 Message message_of(const Rule& rule, const Circuit& circuit, PartId subject, std::string cause) {
   Message message;
   message.code = rule.code;
   message.rule = rule.name;
   message.severity = rule.severity;
   message.subject = circuit.parts[subject].tag;
+  message.known_by = ports_of_line(circuit, subject);
   message.cause = std::move(cause);
   return message;
 }

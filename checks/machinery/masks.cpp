@@ -19,7 +19,7 @@ std::string mask_of(const Message& message, const Messages& all) {
   for (const Mask& mask : masks) {
     if (mask.restated != message.rule) continue;
     for (const Message& other : all)
-      if (other.rule == mask.graver && other.subject == message.subject) return other.rule + " on " + other.subject;
+      if (other.rule == mask.graver && other.subject == message.subject && other.severity == Severity::error) return other.rule + " on " + other.subject;
   }
   return {};
 }

@@ -7,7 +7,8 @@
 
 namespace ferrule {
 
-// "RULE on SUBJECT" of the finding that says it already; empty when none does.
+// "RULE on SUBJECT" of the finding that says it already; empty when none does. A warning masks nothing:
+// a relief that is missing only between two positions is there at idle.
 std::string mask_of(const Message& message, const Messages& all);
 
 }  // namespace ferrule

@@ -17,13 +17,13 @@ void add_field(std::string& to, std::string_view field) {
 
 // No path, line, column, number, wording or neighbour enters it.
 std::string identity_of(const Message& message, const std::string& circuit, std::size_t ordinal) {
-  const std::size_t dot = message.subject.rfind('.');
   const std::string_view subject = message.subject;
+  const std::size_t dot = subject.rfind('.');
   std::string fields;
   add_field(fields, message.code);
   add_field(fields, circuit);
   add_field(fields, dot == std::string::npos ? "" : subject.substr(0, dot));
-  add_field(fields, dot == std::string::npos ? subject : subject.substr(dot + 1));
+  add_field(fields, !message.known_by.empty() ? message.known_by : dot == std::string::npos ? subject : subject.substr(dot + 1));
   add_field(fields, message.cause);
   add_field(fields, message.state_class);
   add_field(fields, std::to_string(ordinal));

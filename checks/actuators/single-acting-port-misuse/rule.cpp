@@ -119,7 +119,7 @@ void report_pressed(const Solved& solved, const Cylinder& cylinder, const Presse
       "lead the vent to the reservoir, or leave it open to the air through a breather", &vent, findings);
 }
 
-void judge_breathing(const Solved& solved, const Cylinder& cylinder, Findings& findings) {
+void judge_breathing(const Solved& solved, const Cylinder& cylinder, bool searched, Findings& findings) {
   const Circuit& circuit = solved.circuit;
   const std::string &tag = circuit.parts[cylinder.part].tag, port = circuit.name_of(cylinder.vent);
   const auto sure = [](const Passage& p) { return p.reliance == Reliance::sure && !p.limiter; };
@@ -127,7 +127,8 @@ void judge_breathing(const Solved& solved, const Cylinder& cylinder, Findings& f
   const std::vector<NodeId> ends = open_ends(circuit);
   const bool out = reaching(solved.graph, ends, sure).contains(vent), in = reach(solved.graph, ends, sure).contains(vent);
   if (out && in) {
-    findings.verdicts.push_back(verdict_of(single_acting_port_misuse, circuit, cylinder.part, Outcome::pass, "its vent is always open"));
+    findings.verdicts.push_back(verdict_of(single_acting_port_misuse, circuit, cylinder.part, searched ? Outcome::pass : Outcome::not_proved,
+                                           searched ? "its vent is always open" : "more ways lead to its vent than could be followed"));
     return;
   }
   const std::string fix = fmt::format("lead {} to the reservoir by a line that nothing can shut, or leave it open to the air", port);
@@ -146,10 +147,7 @@ void judge(const Solved& solved, const Cylinder& cylinder, Findings& findings) {
   }
   bool complete = true;
   if (const auto vent = pressed(solved, cylinder.vent, complete)) return report_pressed(solved, cylinder, *vent, findings);
-  if (!complete)
-    findings.verdicts.push_back(verdict_of(single_acting_port_misuse, solved.circuit, cylinder.part, Outcome::not_proved,
-                                           "more ways lead to its vent than could be followed"));
-  judge_breathing(solved, cylinder, findings);
+  judge_breathing(solved, cylinder, complete, findings);
 }
 
 void check(const Solved& solved, Findings& findings) {

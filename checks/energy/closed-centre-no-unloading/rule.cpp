@@ -53,6 +53,7 @@ struct Relief {
 struct Graph {
   std::vector<Relief> reliefs;
   bool to_tank = false, unloads = false, stores = false;
+  Way to_relief;  // to the first of them
 };
 
 Graph graph_of(const Idle& idle) {
@@ -70,6 +71,7 @@ Graph graph_of(const Idle& idle) {
   }
   for (const Element& element : idle.circuit.elements)
     out.stores |= element.kind == ElementKind::gas_volume && element.ends.front() && reached.contains(element.ends.front());
+  if (!out.reliefs.empty()) out.to_relief = reached.way_to(out.reliefs.front().inlet, graph);
   return out;
 }
 
@@ -154,7 +156,9 @@ void report(const Idle& idle, const Graph& graph, Message& m) {
                                                    circuit.parts[circuit.elements[graph.reliefs.front().element].part].tag, power);
   m.places.push_back(at_part(circuit, idle.pump.part, "runs at full flow"));
   if (!graph.reliefs.empty()) m.places.push_back(at_part(circuit, circuit.elements[graph.reliefs.front().element].part, "all of it goes over this valve"));
-  m.trail = {circuit.name_of(idle.pump.outlet)};
+  m.trail = trail(circuit, idle.solved.graph, graph.to_relief);
+  if (m.trail.empty()) m.trail = {circuit.name_of(idle.pump.outlet)};
+  if (!graph.reliefs.empty()) m.trail.push_back(circuit.parts[circuit.elements[graph.reliefs.front().element].part].tag);
   m.fix = "a valve with tandem or open centre, a vented relief valve, an unloading valve, a variable pump, or a drive that stops at idle";
   m.limit_source = "common practice: open- and closed-centre systems, hydraulics texts";
   for (const Relief& relief : graph.reliefs)

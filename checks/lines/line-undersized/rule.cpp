@@ -21,6 +21,7 @@ namespace {
 struct Limit {
   double speed = 0;
   std::string source;
+  bool unlimited_zone = false;  // the limit is the highest there is, for no relief says how high the pressure may rise
 };
 
 struct Band {
@@ -51,7 +52,8 @@ Flow flow_of(const Solved& solved, ElementId pipe) {
       continue;
     }
     const double q = std::abs(point.flow[pipe.index]);
-    if (std::isfinite(q) && q > flow.most) flow.most = q, flow.state = &solved.states.states[i];
+    if (!std::isfinite(q)) ++flow.unsolved;
+    else if (q > flow.most) flow.most = q, flow.state = &solved.states.states[i];
   }
   return flow;
 }
@@ -97,13 +99,15 @@ std::optional<Limit> required(const Circuit& circuit, const Line& line) {
   return std::nullopt;
 }
 
-Limit limit_of(LineFunction function, double ceiling) {
+// Which limit holds hangs on the pressure that a zone may reach; without a limiter only what breaks the highest one is undersized.
+Limit limit_of(LineFunction function, std::optional<double> ceiling) {
   const std::string practice = "common practice";
   if (function == LineFunction::suction) return {suction, practice + ": suction line"};
   if (function == LineFunction::return_) return {return_line, practice + ": return line"};
   if (function == LineFunction::drain) return {drain, practice + ": drain line"};
+  if (!ceiling) return {above_all_bands, practice + ": the most that any pressure line is allowed; nothing limits the pressure of this zone", true};
   for (const Band& band : bands)
-    if (ceiling <= band.up_to) return {band.speed, fmt::format("{}: pressure line in a zone up to {:.0f} bar", practice, band.up_to / 1e5)};
+    if (*ceiling <= band.up_to) return {band.speed, fmt::format("{}: pressure line in a zone up to {:.0f} bar", practice, band.up_to / 1e5)};
   return {above_all_bands, practice + ": pressure line in a zone above 200 bar"};
 }
 
@@ -171,7 +175,10 @@ void judge(const Case& c, const Flow& flow, const std::vector<std::string>& defa
   if (c.speed() > c.limit.speed) return report(c, findings);
   if (flow.unsolved)
     return put(c, Outcome::not_proved, fmt::format("{:.1f} m/s in the states that could be solved; {} could not", c.speed(), flow.unsolved), findings);
-  const std::string speed = fmt::format("{:.1f} of {:.1f} m/s", c.speed(), c.limit.speed);
+  if (c.limit.unlimited_zone && c.speed() > bands[0].speed)
+    return put(c, Outcome::not_checked, fmt::format("{:.1f} m/s; needs the pressure that its zone can reach, but no set relief valve limits it: "
+                                                    "the limit is {:.0f} to {:.0f} m/s by that pressure", c.speed(), bands[0].speed, above_all_bands), findings);
+  const std::string speed = fmt::format("{:.1f} of {:.1f} m/s", c.speed(), c.limit.unlimited_zone ? bands[0].speed : c.limit.speed);
   if (defaults.empty()) return put(c, Outcome::pass, speed, findings);
   put(c, Outcome::pass_on_assumption, speed + "; " + joined(defaults, ", "), findings);
 }
@@ -201,10 +208,9 @@ void judge_line(const Solved& solved, const Line& line, const Element* pipe, con
   const Flow flow = flow_of(solved, circuit.elements.id_of(*pipe));
   const bool draws = line.function == LineFunction::suction && flow.most > 0;
   const double most = draws ? std::max(flow.most, drawn_through(solved, *pipe)) : flow.most;
-  // Without a limiter the zone has no ceiling; the highest band then accuses no line wrongly.
   const auto ceiling = ceiling_of(ceilings, *pipe);
   auto limit = required(circuit, line);
-  if (!limit) limit = limit_of(line.function, ceiling.value_or(1e9));
+  if (!limit) limit = limit_of(line.function, ceiling);
   const bool drilling = circuit.parts[line.part].has("length") && *circuit.parts[line.part].si("length") < short_passage * *bore;
   if (drilling) limit->speed *= short_passage_factor;
   judge({solved, circuit, line, *pipe, *bore, most, flow.state, *limit}, flow, defaults, findings);

@@ -26,7 +26,16 @@ struct Question {
   bool lets_off(const Passage& relief) const {
     return relieved[relief.to.index] || graph.tank[relief.to.index] || to_inlet.contains(relief.to);
   }
-  bool qualifies(const Passage& p) const { return p.limiter && p.reliance == Reliance::sure && lets_off(p); }
+  // A valve that opens by the pressure at its own inlet, drained to the reservoir, limits as a relief does (checks page B.0).
+  bool opens_by_own_inlet(const Passage& p) const {
+    const Element& element = circuit.elements[p.element];
+    const auto from_inlet = [&](const Sense& sense) { return sense.weight > 0 ? sense.node == p.from : relieved[sense.node.index] || graph.tank[sense.node.index]; };
+    return element.kind == ElementKind::pressure_path && element.position < 0 && !element.has("remote") && !element.senses.empty() &&
+           std::all_of(element.senses.begin(), element.senses.end(), from_inlet);
+  }
+  bool qualifies(const Passage& p) const {
+    return lets_off(p) && ((p.limiter && p.reliance == Reliance::sure) || (!p.limiter && opens_by_own_inlet(p)));
+  }
   std::string tag(ElementId element) const { return circuit.parts[circuit.elements[element].part].tag; }
 };
 
@@ -47,9 +56,28 @@ Question question_of(const Solved& solved, const OilSource& pump) {
 
 const Passage* attached_relief(const Question& q, const Reached& reached, bool qualifying) {
   for (const Passage& p : q.graph.passages)
-    if (p.limiter && reached.contains(p.from) && q.qualifies(p) == qualifying) return &p;
+    if ((p.limiter || qualifying) && reached.contains(p.from) && q.qualifies(p) == qualifying) return &p;
   return nullptr;
 }
+
+// Where the oil gets off to the reservoir in these positions, no pressure rises, with or without a relief.
+bool gets_off(const Question& q, const Reached& reached) {
+  for (std::uint32_t node = 0; node < q.graph.tank.size(); ++node)
+    if (q.graph.tank[node] && reached.by[node] != -2) return true;
+  return attached_relief(q, reached, true) != nullptr;
+}
+
+// A valve that meters one outlet and sends the rest to another always has one of them open: both must be protected.
+bool splits_to_protected_outlets(const Question& q, const Reached& reached) {
+  const auto sure = [&](const Passage& p) { return p.reliance == Reliance::sure && !p.limiter && !q.graph.tank[p.from.index]; };
+  const auto is_protected = [&](NodeId outlet) { return gets_off(q, reach(q.graph, outlet, sure)); };
+  return std::any_of(q.circuit.elements.begin(), q.circuit.elements.end(), [&](const Element& element) {
+    return element.kind == ElementKind::regulated_flow && element.ends.size() > 2 && reached.contains(element.ends[0]) &&
+           is_protected(element.ends[1]) && is_protected(element.ends[2]);
+  });
+}
+
+bool is_protected(const Question& q, const Reached& reached) { return gets_off(q, reached) || splits_to_protected_outlets(q, reached); }
 
 // What stands between the pump and a relief that it can't be sure to reach.
 struct Barrier {
@@ -188,13 +216,15 @@ void report(const Question& q, const Proof& proof, Findings& findings) {
   if (const State* state = state_with(q.solved, proof.witness)) set_state(m, *state);
   else if (!proof.witness.empty()) m.states = {in_words(q.circuit, proof.witness)};
   add_lowest_rating(q, proof.reached, m);
+  m.hides = "how high the pressure of this zone can rise, and whether its parts and lines bear it";
   m.limit_source = "ISO 4413: parts are protected against over-pressure, relief valves the preferred means";
   findings.messages.push_back(std::move(m));
 }
 
 std::string attached_in_words(const Question& q, const Proof& proof) {
   const Passage* relief = attached_relief(q, proof.reached, true);
-  return relief ? fmt::format("{} is attached in every position", q.tag(relief->element)) : "a relief valve is attached in every position";
+  return relief ? fmt::format("{} is attached in every position", q.tag(relief->element))
+                : "in every position a relief valve is attached or the way to the reservoir is open";
 }
 
 // Proved position by position: between two positions the spool may still shut everything.
@@ -205,7 +235,7 @@ void judge_crossover(const Question& q, const Proof& proof, Findings& findings) 
     if (crossover && crossover->word == "open") continue;
     if (!crossover) {
       findings.verdicts.push_back(verdict_of(pump_outlet_unprotected, q.circuit, q.pump.part, Outcome::not_proved,
-                                             fmt::format("a relief valve is attached in every position of {}; whether also between them is unknown: state its crossover", tag)));
+                                             fmt::format("{} is protected in every position of {}; whether also between them is unknown: state its crossover", q.circuit.parts[q.pump.part].tag, tag)));
       return;
     }
     Message m = message_of(pump_outlet_unprotected, q.circuit, q.pump.part, "only-between-shifts");
@@ -225,7 +255,7 @@ void judge(const Question& q, Findings& findings) {
     findings.verdicts.push_back(verdict_of(pump_outlet_unprotected, q.circuit, q.pump.part, Outcome::pass, "its outlet is always open to the reservoir"));
     return;
   }
-  const Proof proof = prove_for_all(q.circuit, q.graph, q.outlet, [&](const Reached& r) { return attached_relief(q, r, true) != nullptr; });
+  const Proof proof = prove_for_all(q.circuit, q.graph, q.outlet, [&](const Reached& r) { return is_protected(q, r); });
   using enum Proof::Verdict;
   if (proof.verdict == fails) return report(q, proof, findings);
   if (proof.verdict == every_position) return judge_crossover(q, proof, findings);
