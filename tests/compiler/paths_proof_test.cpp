@@ -1,6 +1,7 @@
 // Proofs without listing states, against listing them all, on small circuits made by a seed.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <random>
 
 #include "compiler/paths/proof.hpp"
@@ -137,6 +138,65 @@ TEST_CASE("a possible way is found exactly where some state opens one") {
   }
   CHECK(found > 20);
   CHECK(none > 20);
+}
+
+namespace {
+
+State state_at(const Circuit& circuit, const Positions& positions) {
+  State state;
+  state.position = positions;
+  state.running.assign(circuit.parts.size(), false);
+  return state;
+}
+
+// By hand and element by element, without the graph of passages: whatever stands open is walked until nothing is added.
+std::vector<bool> walked(const Made& made, const Positions& positions) {
+  std::vector<bool> wet(made.nodes);
+  wet[0] = true;
+  for (std::uint32_t round = 0; round < made.nodes; ++round)
+    for (const Element& element : made.circuit.elements) {
+      if (element.kind == ElementKind::reservoir) continue;
+      if (element.position >= 0 && positions[element.part.index] != element.position) continue;
+      const NodeId a = element.ends[0], b = element.ends[1];
+      if (wet[a.index]) wet[b.index] = true;
+      if (wet[b.index] && element.kind != ElementKind::one_way) wet[a.index] = true;
+    }
+  return wet;
+}
+
+}  // namespace
+
+TEST_CASE("what conducts in a state is what its positions leave open") {
+  std::size_t states = 0, wet_nodes = 0;
+  for (unsigned seed = 0; seed < 400; ++seed) {
+    const Made made = made_by(seed);
+    each_vector(made.circuit, [&](const Positions& positions) {
+      const std::vector<Conduction> conduction = conduction_in(made.circuit, made.graph, state_at(made.circuit, positions));
+      const Reached reached = reach(made.graph, NodeId{0}, [&](const Passage& p) { return conduction[&p - made.graph.passages.data()] == Conduction::open; });
+      const std::vector<bool> expected = walked(made, positions);
+      INFO("seed " << seed);
+      for (std::uint32_t node = 0; node < made.nodes; ++node) REQUIRE(reached.contains(NodeId{node}) == expected[node]);
+      ++states, wet_nodes += static_cast<std::size_t>(std::count(expected.begin(), expected.end(), true));
+    });
+  }
+  CHECK(states > 5000);
+  CHECK(wet_nodes > 2 * states);
+}
+
+TEST_CASE("a sure way is open in every state") {
+  std::size_t sure_nodes = 0;
+  for (unsigned seed = 0; seed < 400; ++seed) {
+    const Made made = made_by(seed);
+    const Reached sure = reach(made.graph, NodeId{0}, [&](const Passage& p) { return is_sure(made.circuit, made.graph, p); });
+    each_vector(made.circuit, [&](const Positions& positions) {
+      const std::vector<bool> expected = walked(made, positions);
+      INFO("seed " << seed);
+      for (std::uint32_t node = 1; node < made.nodes; ++node)
+        if (sure.contains(NodeId{node})) REQUIRE(expected[node]);
+    });
+    for (std::uint32_t node = 1; node < made.nodes; ++node) sure_nodes += sure.contains(NodeId{node});
+  }
+  CHECK(sure_nodes > 100);
 }
 
 TEST_CASE("a way that needs one valve in two positions is none") {
