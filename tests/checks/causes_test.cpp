@@ -7,6 +7,7 @@
 
 #include "checks/annotated.hpp"
 #include "checks/machinery/rule.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 
@@ -25,9 +26,9 @@ std::set<std::string> causes_of_page(std::string_view page) {
 
 std::set<std::string> causes_found(const std::string& rule) {
   std::set<std::string> causes;
-  for (const std::string& path : test::circuits_below("checks")) {
+  for (const std::string& path : tests::files_below("checks", ".fer")) {
     if (path.find("/" + rule + "/") == std::string::npos) continue;
-    const std::string text = test::read_file(std::string(FERRULE_SOURCE_DIR) + "/" + path);
+    const std::string text = tests::project_text(path);
     for (const Message& m : test::found_in(path, test::bare(text)).messages)
       if (m.rule == rule && !m.cause.empty()) causes.insert(m.cause);
   }

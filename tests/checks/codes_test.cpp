@@ -9,6 +9,7 @@
 #include "compiler/language/faults.hpp"
 #include "compiler/text.hpp"
 #include "grammar/faults.hpp"
+#include "support/files.hpp"
 
 using namespace ferrule;
 
@@ -27,8 +28,8 @@ std::set<std::string> codes_in_circuits() {
   std::set<std::string> codes;
   const std::regex expectation(R"(# *[A-Z][0-9]*~* (error|warning|advice) ([A-Z]-[0-9]+) )");
   for (const char* folder : {"checks", "tests/circuits"})
-    for (const std::string& path : test::circuits_below(folder)) {
-      const std::string text = test::read_file(std::string(FERRULE_SOURCE_DIR) + "/" + path);
+    for (const std::string& path : tests::files_below(folder, ".fer")) {
+      const std::string text = tests::project_text(path);
       for (auto at = std::sregex_iterator(text.begin(), text.end(), expectation); at != std::sregex_iterator(); ++at) codes.insert((*at)[2]);
     }
   return codes;
@@ -45,6 +46,12 @@ std::string repeated(const std::string& text, int times) {
   std::string all;
   for (int i = 0; i < times; ++i) all += text;
   return all;
+}
+
+std::string many_steps(int count) {
+  std::string steps;
+  for (int i = 0; i < count; ++i) steps += "  step s" + std::to_string(i) + " { for 1 s }\n";
+  return steps;
 }
 
 // Texts that no file of the project should hold, by the code that each one gets.
@@ -64,11 +71,12 @@ std::vector<std::pair<std::string, std::string>> extreme_texts() {
           {"T-04", repeated("{", 200)},
           {"T-20", repeated("sheet ; A4\n", 1100)},
           {"M-10", many_parts + "million 1 { }\n"},
+          {"M-13", "cycle {\n" + many_steps(2100) + "}\n"},
           {"M-11", "let x = " + repeated("(", 70) + "1 m" + repeated(")", 70) + "\n"}};
 }
 
-tests::InMemory with_many_files() {
-  tests::InMemory surroundings;
+tests::Outside with_many_files() {
+  tests::Outside surroundings;
   for (int i = 0; i < 2100; ++i) surroundings.files["f" + std::to_string(i) + ".fer"] = "\n";
   return surroundings;
 }

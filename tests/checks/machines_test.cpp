@@ -7,6 +7,7 @@
 
 #include "checks/annotated.hpp"
 #include "checks/machinery/rule.hpp"
+#include "support/files.hpp"
 #include "compiler/language/faults.hpp"
 
 using namespace ferrule;
@@ -24,7 +25,7 @@ struct Row {
 
 std::vector<Row> rows() {
   std::vector<Row> all;
-  std::istringstream table(test::read_file(std::string(FERRULE_SOURCE_DIR) + "/tests/reference/machine_findings.csv"));
+  std::istringstream table(tests::project_text("tests/reference/machine_findings.csv"));
   for (std::string line; std::getline(table, line);) {
     if (line.starts_with("#") || line.starts_with("machine;")) continue;
     Row row;
@@ -39,7 +40,7 @@ const Messages& findings_of(const std::string& machine) {
   static std::map<std::string, Messages> known;
   const auto [place, fresh] = known.try_emplace(machine);
   const std::string path = "tests/briefs/" + machine + ".fer";
-  if (fresh) place->second = test::found_in(path, test::read_file(std::string(FERRULE_SOURCE_DIR) + "/" + path)).messages;
+  if (fresh) place->second = test::found_in(path, tests::project_text(path)).messages;
   return place->second;
 }
 
