@@ -5,27 +5,6 @@
 namespace ferrule {
 namespace {
 
-struct Pilot {
-  PartId valve;
-  std::int16_t position;
-  NodeId node;
-};
-
-std::vector<Pilot> pilots_of(const Circuit& circuit, const std::vector<bool>& commanded) {
-  std::vector<Pilot> pilots;
-  for (std::uint32_t index = 0; index < circuit.parts.size(); ++index) {
-    const Part& part = circuit.parts[{index}];
-    if (commanded[index]) continue;
-    for (std::size_t row = 0; row < part.positions.size(); ++row)
-      for (const Actuation& by : part.positions[row].by) {
-        if (by.means != "pilot") continue;
-        if (const PortId port = circuit.port_of({index}, by.tag))
-          pilots.push_back({{index}, static_cast<std::int16_t>(row), circuit.ports[port].node});
-      }
-  }
-  return pilots;
-}
-
 // Oil presses there: a source reaches it and nothing lets it off to the reservoir.
 std::vector<bool> under_pressure(const Circuit& circuit, const PassageGraph& graph, const State& state) {
   const std::vector<Conduction> conduction = conduction_in(circuit, graph, state);
@@ -56,10 +35,24 @@ std::vector<std::int16_t> shifted(const std::vector<Pilot>& pilots, const std::v
 
 }  // namespace
 
-std::vector<PartId> settle_pilots(const Circuit& circuit, const std::vector<bool>& commanded, State& state) {
-  const std::vector<Pilot> pilots = pilots_of(circuit, commanded);
+std::vector<Pilot> pilots_of(const Circuit& circuit) {
+  std::vector<Pilot> pilots;
+  for (std::uint32_t index = 0; index < circuit.parts.size(); ++index) {
+    const Part& part = circuit.parts[{index}];
+    for (std::size_t row = 0; row < part.positions.size(); ++row)
+      for (const Actuation& by : part.positions[row].by) {
+        if (by.means != "pilot") continue;
+        if (const PortId port = circuit.port_of({index}, by.tag))
+          pilots.push_back({{index}, static_cast<std::int16_t>(row), circuit.ports[port].node});
+      }
+  }
+  return pilots;
+}
+
+std::vector<PartId> settle_pilots(const Circuit& circuit, const PassageGraph& graph, std::vector<Pilot> pilots,
+                                  const std::vector<bool>& commanded, State& state) {
+  std::erase_if(pilots, [&](const Pilot& pilot) { return commanded[pilot.valve.index]; });
   if (pilots.empty()) return {};
-  const PassageGraph graph = passages_of(circuit);
   const std::vector<std::int16_t> left_alone = state.position;
   std::vector<std::vector<std::int16_t>> seen{state.position};
   for (std::size_t round = 0; round < 2 * pilots.size() + 8; ++round) {

@@ -29,15 +29,14 @@ bool is_actuating(const Command& command) {
 
 class Actuating {
  public:
-  Actuating(const Circuit& circuit, const History& history, Occasion occasion)
-      : circuit_(circuit), history_(history), occasion_(occasion) {
+  Actuating(const Circuit& circuit, const Habits& habits, const History& history, Occasion occasion)
+      : circuit_(circuit), habits_(habits), history_(history), occasion_(occasion) {
     state.step = occasion.step;
     if (occasion.step) state.motions = circuit.work.steps[occasion.step].motions;
-    state.position.assign(circuit.parts.size(), -1);
+    state.position = habits.at_rest;
     state.running.assign(circuit.parts.size(), false);
     commanded_.assign(circuit.parts.size(), false);
-    for (std::uint32_t part = 0; part < circuit.parts.size(); ++part)
-      state.position[part] = left_alone(circuit.parts[{part}], history.position[part]);
+    for (PartId part : habits.staying) state.position[part.index] = left_alone(circuit.parts[part], history.position[part.index]);
   }
 
   // Rules may follow from other rules (a solenoid that works whenever another does), so until nothing is added.
@@ -52,17 +51,14 @@ class Actuating {
   }
 
   void run_drives() {
-    for (std::uint32_t index = 0; index < circuit_.parts.size(); ++index) {
-      const Part& part = circuit_.parts[{index}];
-      if (!is_role(part, "prime-mover") && !is_role(part, "feeds")) continue;
-      if (drive_of(circuit_, {index}) == PartId{index}) state.running[index] = runs({index});
-    }
-    for (std::uint32_t index = 0; index < circuit_.parts.size(); ++index)
-      if (is_role(circuit_.parts[{index}], "feeds"))
-        state.running[index] = state.running[drive_of(circuit_, {index}).index] && !is_told({index}, Command::Kind::stopped);
+    for (PartId drive : habits_.drives) state.running[drive.index] = runs(drive);
+    for (const auto& [pump, drive] : habits_.pumps)
+      state.running[pump.index] = state.running[drive.index] && !is_told(pump, Command::Kind::stopped);
   }
 
-  void settle() { state.unsettled = settle_pilots(circuit_, commanded_, state); }
+  void settle() {
+    if (habits_.graph) state.unsettled = settle_pilots(circuit_, *habits_.graph, habits_.pilots, commanded_, state);
+  }
 
   State state;
 
@@ -105,6 +101,7 @@ class Actuating {
   }
 
   const Circuit& circuit_;
+  const Habits& habits_;
   const History& history_;
   Occasion occasion_;
   std::vector<bool> commanded_;
@@ -141,8 +138,9 @@ bool is_at_work(const State& state) {
   });
 }
 
-State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, Occasion occasion) {
-  Actuating actuating(circuit, history, occasion);
+State actuated(const Circuit& circuit, const Habits& habits, const std::vector<Command>& commands, const History& history,
+               Occasion occasion) {
+  Actuating actuating(circuit, habits, history, occasion);
   actuating.apply(commands);
   actuating.run_drives();
   actuating.apply({});  // rules that ask whether a drive runs
@@ -150,8 +148,8 @@ State actuated(const Circuit& circuit, const std::vector<Command>& commands, con
   return std::move(actuating.state);
 }
 
-State stopped(const Circuit& circuit, const History& history) {
-  Actuating actuating(circuit, history, {});
+State stopped(const Circuit& circuit, const Habits& habits, const History& history) {
+  Actuating actuating(circuit, habits, history, {});
   actuating.settle();
   actuating.state.state_class = StateClass::stop;
   return std::move(actuating.state);
@@ -164,7 +162,7 @@ PartId drive_of(const Circuit& circuit, PartId pump) {
 }
 
 State rest_state(const Circuit& circuit) {
-  State state = actuated(circuit, {}, at_start(circuit), {.rest = true, .step = {}});
+  State state = actuated(circuit, Habits(circuit), {}, at_start(circuit), {.rest = true, .step = {}});
   state.name = "rest";
   state.state_class = StateClass::rest;
   return state;

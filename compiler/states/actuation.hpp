@@ -2,6 +2,7 @@
 #pragma once
 
 #include "compiler/states/control.hpp"
+#include "compiler/states/habits.hpp"
 
 namespace ferrule {
 
@@ -24,12 +25,13 @@ struct Occasion {
 };
 
 // The state under these commands and the control rules: positions, drives, energised solenoids; pilots settled.
-State actuated(const Circuit& circuit, const std::vector<Command>& commands, const History& history, Occasion occasion);
+State actuated(const Circuit& circuit, const Habits& habits, const std::vector<Command>& commands, const History& history,
+               Occasion occasion);
 
 // Some actuator moves or presses.
 bool is_at_work(const State& state);
 
 // Everything off: drives, solenoids, hands; valves stay where a detent keeps them.
-State stopped(const Circuit& circuit, const History& history);
+State stopped(const Circuit& circuit, const Habits& habits, const History& history);
 
 }  // namespace ferrule

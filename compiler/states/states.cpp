@@ -1,5 +1,6 @@
 // Which states a circuit is judged in (checks page B.0): rest, steps or single actuations, stop, late.
 #include <algorithm>
+#include <set>
 
 #include "compiler/states/actuation.hpp"
 #include "compiler/states/coupled.hpp"
@@ -21,7 +22,9 @@ bool is_same(const State& a, const State& b) { return a.position == b.position &
 
 class Cycle {
  public:
-  explicit Cycle(const Circuit& circuit) : circuit_(circuit), history_(at_start(circuit)) { add_stop("stop"); }
+  Cycle(const Circuit& circuit, const Habits& habits) : circuit_(circuit), habits_(habits), history_(at_start(circuit)) {
+    add_stop("stop");
+  }
 
   void run() {
     for (std::uint32_t index = 0; index < circuit_.work.steps.size(); ++index) run_step({index});
@@ -33,7 +36,7 @@ class Cycle {
  private:
   void run_step(StepId id) {
     const Step& step = circuit_.work.steps[id];
-    State state = actuated(circuit_, step.commands, history_, {.rest = false, .step = id});
+    State state = actuated(circuit_, habits_, step.commands, history_, {.rest = false, .step = id});
     state.name = step.name;
     state.state_class = is_idle(state) ? StateClass::idle : StateClass::work;
     history_.position = state.position;
@@ -44,7 +47,10 @@ class Cycle {
 
   // Only valves that stay where they were put tell one stop from another.
   void add_stop(std::string name) {
-    State state = stopped(circuit_, history_);
+    std::vector<std::int16_t> kept;
+    for (PartId part : habits_.staying) kept.push_back(history_.position[part.index]);
+    if (!stopped_from_.insert(std::move(kept)).second) return;
+    State state = stopped(circuit_, habits_, history_);
     if (std::any_of(stops.begin(), stops.end(), [&](const State& other) { return is_same(other, state); })) return;
     state.name = std::move(name);
     stops.push_back(std::move(state));
@@ -77,16 +83,16 @@ class Cycle {
     state.name = after.name + ", " + who;
     state.state_class = StateClass::late;
     state.motions.clear();
-    // With two valves, one late is the other early.
-    if (std::any_of(late.begin(), late.end(), [&](const State& other) {
-          return other.step == state.step && other.position == state.position;
-        }))
-      return;
+    // With two valves, one late is the other early. Those of one step stand together.
+    for (auto other = late.rbegin(); other != late.rend() && other->step == state.step; ++other)
+      if (other->position == state.position) return;
     late.push_back(std::move(state));
   }
 
   const Circuit& circuit_;
+  const Habits& habits_;
   History history_;
+  std::set<std::vector<std::int16_t>> stopped_from_;  // where the valves stood that stay where they are
 };
 
 // ---------------------------------------------------------------- without a cycle
@@ -126,8 +132,8 @@ std::vector<Single> singles_of(const Circuit& circuit, const State& rest) {
   return singles;
 }
 
-State acting(const Circuit& circuit, std::vector<Command> commands, std::string name) {
-  State state = actuated(circuit, commands, at_start(circuit), {});
+State acting(const Circuit& circuit, const Habits& habits, const std::vector<Command>& commands, std::string name) {
+  State state = actuated(circuit, habits, commands, at_start(circuit), {});
   state.name = std::move(name);
   state.state_class = StateClass::work;
   return state;
@@ -146,10 +152,10 @@ std::vector<Command> with_companions(const Circuit& circuit, const Single& singl
   return commands;
 }
 
-void add_actuations(const Circuit& circuit, States& result, std::size_t most) {
+void add_actuations(const Circuit& circuit, const Habits& habits, States& result, std::size_t most) {
   const std::vector<Single> singles = singles_of(circuit, result.states.front());
   for (const Single& single : singles)
-    result.states.push_back(acting(circuit, with_companions(circuit, single, singles), single.name));
+    result.states.push_back(acting(circuit, habits, with_companions(circuit, single, singles), single.name));
   const Coupling coupling(circuit);
   for (std::size_t a = 0; a < singles.size(); ++a)
     for (std::size_t b = a + 1; b < singles.size(); ++b) {
@@ -159,14 +165,14 @@ void add_actuations(const Circuit& circuit, States& result, std::size_t most) {
         ++result.dropped;
         continue;
       }
-      State state = acting(circuit, {singles[a].command, singles[b].command}, singles[a].name + ", " + singles[b].name);
+      State state = acting(circuit, habits, {singles[a].command, singles[b].command}, singles[a].name + ", " + singles[b].name);
       if (!is_forbidden(circuit, state)) result.states.push_back(std::move(state));
     }
 }
 
 // Circuits of hand pumps and of actuators that no valve moves still do something while a drive runs.
-void add_drive_alone(const Circuit& circuit, States& result) {
-  State state = acting(circuit, {}, "running");
+void add_drive_alone(const Circuit& circuit, const Habits& habits, States& result) {
+  State state = acting(circuit, habits, {}, "running");
   if (!is_same(state, result.states.front())) result.states.push_back(std::move(state));
 }
 
@@ -174,16 +180,17 @@ void add_drive_alone(const Circuit& circuit, States& result) {
 
 States states_of(const Circuit& circuit, std::size_t most) {
   States result;
+  const Habits habits(circuit);
   result.states.push_back(rest_state(circuit));
   if (circuit.work.steps.size() == 0) {
-    add_drive_alone(circuit, result);
-    add_actuations(circuit, result, most);
-    State stop = stopped(circuit, at_start(circuit));
+    add_drive_alone(circuit, habits, result);
+    add_actuations(circuit, habits, result, most);
+    State stop = stopped(circuit, habits, at_start(circuit));
     stop.name = "stop";
     result.states.push_back(std::move(stop));
     return result;
   }
-  Cycle cycle(circuit);
+  Cycle cycle(circuit, habits);
   cycle.run();
   for (auto* states : {&cycle.steps, &cycle.stops})
     for (State& state : *states) result.states.push_back(std::move(state));
