@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "compiler/hydraulics/network_of.hpp"
+#include "compiler/hydraulics/most_flows.hpp"
 #include "compiler/hydraulics/settle.hpp"
 #include "compiler/hydraulics/standing.hpp"
 #include "compiler/hydraulics/units.hpp"
@@ -163,6 +163,12 @@ Solver::Solver(const Circuit& circuit) : inside_(new Inside{hydraulics::Shared(c
 Solver::~Solver() = default;
 Solver::Solver(Solver&&) noexcept = default;
 OperatingPoint Solver::at(const State& state) const { return hydraulics::solved(inside_->shared, inside_->memory, state); }
+
+std::vector<double> Solver::most_flows(const PassageGraph& graph, std::span<const State> states) const {
+  std::vector<double> flows = hydraulics::most_flows(inside_->shared, graph, states);
+  for (double& flow : flows) flow *= hydraulics::litre_a_minute;
+  return flows;
+}
 
 OperatingPoint solve(const Circuit& circuit, const State& state) { return Solver(circuit).at(state); }
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "compiler/states/state.hpp"
+#include "compiler/paths/paths.hpp"
 
 namespace ferrule {
 
@@ -45,6 +45,9 @@ class Solver {
   ~Solver();
   Solver(Solver&&) noexcept;
   OperatingPoint at(const State& state) const;
+  // By element, m3/s: what no state sends more than through a pipe, found without solving; infinite where that is not
+  // proved and for all that is no pipe. (compiler/hydraulics/most_flows.hpp)
+  std::vector<double> most_flows(const PassageGraph& graph, std::span<const State> states) const;
 
  private:
   struct Inside;
@@ -57,6 +60,7 @@ class Points {
   Points(const Circuit& circuit, std::span<const State> states);
   std::size_t size() const { return states_.size(); }
   const OperatingPoint& operator[](std::size_t state) const;
+  const Solver& solver() const { return solver_; }
 
  private:
   std::span<const State> states_;

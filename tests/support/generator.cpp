@@ -35,7 +35,7 @@ struct Draft {
   void run(const std::string& text) { runs += text + '\n'; }
 };
 
-constexpr std::string_view working_pipe = "{tube 16 x 2 mm, length 2 m, rated 250 bar}";
+constexpr std::string_view working_pipe = "{tube 20 x 2 mm, length 2 m, rated 250 bar}";
 
 void add_supply(Draft& draft) {
   draft.part("reservoir 0Z1 { volume 200 L, breather }");
@@ -68,9 +68,10 @@ void add_supply(Draft& draft) {
 }
 
 std::string four_way(Draft& draft, int n) {
-  constexpr std::array kinds{"closed-centre-valve", "tandem-centre-valve", "float-centre-valve", "open-centre-valve"};
+  // Side by side on one pump only centres that block P work: any other would let the pump off while its neighbours move.
+  constexpr std::array kinds{"closed-centre-valve", "float-centre-valve"};
   return fmt::format("{} {}V1 {{ a by solenoid {}Y1, b by solenoid {}Y2, drop 4 bar at 40 L/min, rated 315 bar, T rated 160 bar }}",
-                     kinds[static_cast<std::size_t>(draft.dice.below(4))], n, n, n);
+                     kinds[static_cast<std::size_t>(draft.dice.below(2))], n, n, n);
 }
 
 std::string cylinder(int n) {

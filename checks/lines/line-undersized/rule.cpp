@@ -41,11 +41,18 @@ struct Flow {
   double most = 0;               // m3/s
   const State* state = nullptr;  // in which
   std::size_t unsolved = 0;      // states without numbers
+  bool is_bound = false;         // no state was solved: none can send more
 };
+
+// Motions of different steps never add up, so a valve that comes late makes no flow of its own (checks page B.0).
+std::span<const State> before_late(const States& states) {
+  const auto late = std::find_if(states.states.begin(), states.states.end(), [](const State& s) { return s.state_class == StateClass::late; });
+  return {states.states.begin(), late};
+}
 
 Flow flow_of(const Solved& solved, ElementId pipe) {
   Flow flow;
-  for (std::size_t i = 0; i < solved.points.size(); ++i) {
+  for (std::size_t i = 0; i < before_late(solved.states).size(); ++i) {
     const OperatingPoint& point = solved.points[i];
     if (!point.settled) {
       ++flow.unsolved;
@@ -171,6 +178,9 @@ void put(const Case& c, Outcome outcome, std::string because, Findings& findings
   findings.verdicts.push_back(verdict_of(line_undersized, c.circuit, c.line.part, outcome, std::move(because)));
 }
 
+// Where nothing limits the zone, only the lowest band allows for sure.
+double surely_allowed(const Limit& limit) { return limit.unlimited_zone ? bands[0].speed : limit.speed; }
+
 void judge(const Case& c, const Flow& flow, const std::vector<std::string>& defaults, Findings& findings) {
   if (c.speed() > c.limit.speed) return report(c, findings);
   if (flow.unsolved)
@@ -178,7 +188,7 @@ void judge(const Case& c, const Flow& flow, const std::vector<std::string>& defa
   if (c.limit.unlimited_zone && c.speed() > bands[0].speed)
     return put(c, Outcome::not_checked, fmt::format("{:.1f} m/s; needs the pressure that its zone can reach, but no set relief valve limits it: "
                                                     "the limit is {:.0f} to {:.0f} m/s by that pressure", c.speed(), bands[0].speed, above_all_bands), findings);
-  const std::string speed = fmt::format("{:.1f} of {:.1f} m/s", c.speed(), c.limit.unlimited_zone ? bands[0].speed : c.limit.speed);
+  const std::string speed = fmt::format("{}{:.1f} of {:.1f} m/s", flow.is_bound ? "at most " : "", c.speed(), surely_allowed(c.limit));
   if (defaults.empty()) return put(c, Outcome::pass, speed, findings);
   put(c, Outcome::pass_on_assumption, speed + "; " + joined(defaults, ", "), findings);
 }
@@ -197,7 +207,7 @@ std::optional<double> ceiling_of(const std::vector<std::optional<double>>& ceili
 }
 
 void judge_line(const Solved& solved, const Line& line, const Element* pipe, const std::vector<std::optional<double>>& ceilings,
-                const std::vector<std::string>& defaults, Findings& findings) {
+                const std::vector<double>& bounds, const std::vector<std::string>& defaults, Findings& findings) {
   const Circuit& circuit = solved.circuit;
   if (!pipe || carries_no_steady_flow(circuit, line.function, *pipe)) return;
   const auto bore = pipe->value(Parameter::bore);
@@ -205,22 +215,28 @@ void judge_line(const Solved& solved, const Line& line, const Element* pipe, con
     findings.verdicts.push_back(verdict_of(line_undersized, circuit, line.part, Outcome::not_checked, "needs the bore of the line"));
     return;
   }
-  const Flow flow = flow_of(solved, circuit.elements.id_of(*pipe));
-  const bool draws = line.function == LineFunction::suction && flow.most > 0;
-  const double most = draws ? std::max(flow.most, drawn_through(solved, *pipe)) : flow.most;
   const auto ceiling = ceiling_of(ceilings, *pipe);
   auto limit = required(circuit, line);
   if (!limit) limit = limit_of(line.function, ceiling);
   const bool drilling = circuit.parts[line.part].has("length") && *circuit.parts[line.part].si("length") < short_passage * *bore;
   if (drilling) limit->speed *= short_passage_factor;
-  judge({solved, circuit, line, *pipe, *bore, most, flow.state, *limit}, flow, defaults, findings);
+  const auto with = [&](const Flow& flow) {
+    const bool draws = line.function == LineFunction::suction && flow.most > 0;
+    const double most = draws ? std::max(flow.most, drawn_through(solved, *pipe)) : flow.most;
+    return Case{solved, circuit, line, *pipe, *bore, most, flow.state, *limit};
+  };
+  // A bound that passes is a proof for all states; only what it leaves open is solved.
+  Flow flow{bounds[circuit.elements.id_of(*pipe).index], nullptr, 0, true};
+  if (!(with(flow).speed() <= surely_allowed(*limit))) flow = flow_of(solved, circuit.elements.id_of(*pipe));
+  judge(with(flow), flow, defaults, findings);
 }
 
 void check(const Solved& solved, Findings& findings) {
   const auto ceilings = ceilings_of(solved);
   const std::vector<std::string> defaults = defaults_of_flows(solved.circuit);
   const std::vector<const Element*> pipes = pipes_of(solved.circuit);
-  for (const Line& line : solved.circuit.lines) judge_line(solved, line, pipes[line.part.index], ceilings, defaults, findings);
+  const std::vector<double> bounds = solved.points.solver().most_flows(solved.graph, before_late(solved.states));
+  for (const Line& line : solved.circuit.lines) judge_line(solved, line, pipes[line.part.index], ceilings, bounds, defaults, findings);
 }
 
 }  // namespace
