@@ -15,7 +15,16 @@ constexpr std::size_t widest_side = 64;  // nodes of a side that is looked throu
 class Bounding {
  public:
   Bounding(const Shared& shared, const PassageGraph& graph, std::span<const State> states)
-      : shared_(shared), graph_(graph), circuit_(shared.reading.circuit), supply_(shared, graph, states) {}
+      : shared_(shared), graph_(graph), circuit_(shared.reading.circuit), supply_(shared, graph, states),
+        bodies_of_(circuit_.parts.size()) {
+    for (std::size_t body = 0; body < shared.bodies.size(); ++body) {
+      for (ElementId element : shared.bodies[body].elements) {
+        auto& list = bodies_of_[circuit_.elements[element].part.index];
+        if (list.empty() || list.back() != body) list.push_back(body);
+      }
+      if (shared.bodies[body].load.keeps_its_sense) weights_.push_back(body);
+    }
+  }
 
   std::vector<double> of_pipes(std::span<const State> states);
 
@@ -26,7 +35,8 @@ class Bounding {
   };
   bool is_found_true(std::span<const State> states, double gain);
   void bound(const State& state);
-  void bound(const State& state, const Movement& movement);
+  void bound(const Moment& moment, std::size_t body);
+  void bound(const Moment& moment, const Movement& movement);
   void mark_borders();
   double through(NodeId side, ElementId pipe) const;
 
@@ -37,6 +47,8 @@ class Bounding {
   std::vector<std::vector<Known>> known_;  // by body and direction
   std::vector<double> at_node_;            // L/min that chambers and cases take or give there at the most
   double trunk_ = 0;                         // L/min that no line exceeds
+  std::vector<std::vector<std::size_t>> bodies_of_;  // by part
+  std::vector<std::size_t> weights_;       // bodies whose load keeps its sense
   std::vector<bool> borders_;              // by node: a reservoir, a pump, or a valve position begins here
 };
 
@@ -45,11 +57,11 @@ bool stands_so(const State& state, const Pace& pace) {
 }
 
 // A weight meets the same valves in hundreds of states.
-void Bounding::bound(const State& state, const Movement& movement) {
+void Bounding::bound(const Moment& moment, const Movement& movement) {
   auto& known = known_[2 * static_cast<std::size_t>(movement.index) + (movement.outward ? 0 : 1)];
   for (const Known& one : known)
-    if (one.resistance == movement.resistance && stands_so(state, one.pace)) return;
-  known.push_back({movement.resistance, pace_of(supply_, state, movement)});
+    if (one.resistance == movement.resistance && one.pace.lasts && stands_so(moment.state, one.pace)) return;
+  known.push_back({movement.resistance, pace_of(supply_, moment, movement)});
   const double speed = known.back().pace.most;
   if (speed <= 0) return;
   for (std::size_t c = 0; c < movement.body.chambers.size(); ++c) {
@@ -59,14 +71,25 @@ void Bounding::bound(const State& state, const Movement& movement) {
   trunk_ = std::max(trunk_, speed * std::max(intake(movement), exhaust(movement)));
 }
 
+void Bounding::bound(const Moment& moment, std::size_t body) {
+  const MovingBody& moving = shared_.bodies[body];
+  const auto law = motion_of(moment.state, moving);
+  if (!law) return;
+  const auto index = static_cast<std::int32_t>(body);
+  bound(moment, {moving, index, true, law->load_out + law->friction});
+  bound(moment, {moving, index, false, law->friction - law->load_in});
+}
+
+// A step moves the bodies it names; besides them only those that a weight may move have a say.
 void Bounding::bound(const State& state) {
-  for (std::size_t body = 0; body < shared_.bodies.size(); ++body) {
-    const auto law = motion_of(state, shared_.bodies[body]);
-    if (!law) continue;
-    const auto index = static_cast<std::int32_t>(body);
-    bound(state, {shared_.bodies[body], index, true, law->load_out + law->friction});
-    bound(state, {shared_.bodies[body], index, false, law->friction - law->load_in});
+  const Moment moment(supply_.ways, state);
+  if (state.motions.empty()) {
+    for (std::size_t body = 0; body < shared_.bodies.size(); ++body) bound(moment, body);
+    return;
   }
+  for (const Motion& motion : state.motions)
+    for (std::size_t body : bodies_of_[motion.actuator.index]) bound(moment, body);
+  for (std::size_t body : weights_) bound(moment, body);
 }
 
 // Assumes that no line carries more than `gain` times the flow of the pumps, and sees whether that comes out.
@@ -101,9 +124,15 @@ double Bounding::through(NodeId side, ElementId pipe) const {
   if (borders_[side.index]) return unbounded;
   bool open = false;
   std::size_t met = 0;
-  const Zone zone = zone_of(graph_, {side}, Sweep::both, supply_.seen, [&](const Passage& p) {
-    open = open || ++met > widest_side || (p.element != pipe && (borders_[p.from.index] || borders_[p.to.index]));
-    return !open && p.element != pipe;
+  const Zone zone = zone_of({side}, supply_.seen, [&](NodeId node, auto add) {
+    for (const auto* list : {&graph_.leaving[node.index], &graph_.arriving[node.index]})
+      for (std::uint32_t index : *list) {
+        const Passage& p = graph_.passages[index];
+        if (open || p.element == pipe) continue;
+        open = ++met > widest_side || borders_[p.from.index] || borders_[p.to.index];
+        add(p.from);
+        add(p.to);
+      }
   });
   if (open) return unbounded;
   double sum = 0;
@@ -113,7 +142,7 @@ double Bounding::through(NodeId side, ElementId pipe) const {
 
 std::vector<double> Bounding::of_pipes(std::span<const State> states) {
   std::vector<double> most(circuit_.elements.size(), unbounded);
-  if (supply_.beyond_proof) return most;
+  if (states.empty() || supply_.beyond_proof) return most;
   if (std::any_of(states.begin(), states.end(), [](const State& state) { return !state.unsettled.empty(); })) return most;
   // Back pressure is that of the flow which comes out at the end. Where a load runs free no flow can be assumed.
   for (double gain : {supply_.least_gain, supply_.round_gain, unbounded})

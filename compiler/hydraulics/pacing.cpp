@@ -10,6 +10,7 @@ namespace ferrule::hydraulics {
 namespace {
 
 constexpr double nil = 1e-9;
+constexpr std::size_t most_compared = 8;  // valves
 
 double sum_where(const Movement& m, bool (Movement::*side)(std::size_t) const) {
   double sum = 0;
@@ -36,12 +37,10 @@ bool can_come_round(const Movement& m) {
 
 class Question {
  public:
-  Question(const Supply& supply, const State& state, const Movement& movement) : supply_(supply), state_(state), m_(movement) {}
+  Question(const Supply& supply, const Moment& moment, const Movement& movement) : supply_(supply), moment_(moment), m_(movement) {}
   Pace answer();
 
  private:
-  bool in_state(const Passage& p);
-  bool goes_on(const Passage& p) { return !supply_.relieved[p.from.index] && in_state(p); }
   const AnyLaw* gate_at(const Passage& p) const;
   std::vector<NodeId> chambers(bool (Movement::*side)(std::size_t) const) const;
   bool touches_other_body(const Zone& zone) const;
@@ -49,24 +48,18 @@ class Question {
   double pressure_of_load() const;
   bool may_open(const Passage& p, const AnyLaw& law, const Zone& loaded, const Zone& before, double on_intake) const;
   bool is_held(double on_intake, const Zone& before);
+  Zone onward(const std::vector<NodeId>& starts, bool through_gates);
+  Zone backward(const std::vector<NodeId>& starts);
   double push_on_intake(double pressure) const;
   double paced(const Zone& after, double flow);
   double most();
 
   const Supply& supply_;
-  const State& state_;
+  const Moment& moment_;
   const Movement& m_;
-  std::vector<std::pair<PartId, std::int16_t>> asked_;
+  std::vector<NodeId> touched_;  // nodes of all zones
   bool comes_round_ = false;
 };
-
-bool Question::in_state(const Passage& p) {
-  if (p.position < 0) return true;
-  const PartId valve = supply_.shared.reading.circuit.elements[p.element].part;
-  const std::int16_t now = state_.position[valve.index];
-  if (asked_.empty() || asked_.back().first != valve) asked_.emplace_back(valve, now);
-  return now == p.position;
-}
 
 // What opens by pressure only: a pressure valve, a piloted check valve backwards.
 const AnyLaw* Question::gate_at(const Passage& p) const {
@@ -124,20 +117,40 @@ bool Question::may_open(const Passage& p, const AnyLaw& law, const Zone& loaded,
   return sum > nil;
 }
 
+// Where the oil of these nodes may go; it is let off where it reaches the reservoir.
+Zone Question::onward(const std::vector<NodeId>& starts, bool through_gates) {
+  Zone zone = zone_of(starts, supply_.seen, [&](NodeId node, auto add) {
+    if (supply_.relieved[node.index]) return;
+    moment_.each_leaving(node, [&](const Passage& p) {
+      if (through_gates || !gate_at(p)) add(p.to);
+    });
+  });
+  touched_.insert(touched_.end(), zone.nodes.begin(), zone.nodes.end());
+  return zone;
+}
+
+Zone Question::backward(const std::vector<NodeId>& starts) {
+  Zone zone = zone_of(starts, supply_.seen, [&](NodeId node, auto add) {
+    if (supply_.relieved[node.index]) return;
+    moment_.each_arriving(node, [&](const Passage& p) { add(p.from); });
+  });
+  touched_.insert(touched_.end(), zone.nodes.begin(), zone.nodes.end());
+  return zone;
+}
+
 // The load drives: does the oil it presses on stay shut in?
 bool Question::is_held(double on_intake, const Zone& before) {
-  const Zone loaded = zone_of(supply_.graph, chambers(&Movement::yields), Sweep::onward, supply_.seen,
-                              [&](const Passage& p) { return goes_on(p) && !gate_at(p); });
+  const Zone loaded = onward(chambers(&Movement::yields), false);
   if (loaded.touches(supply_.relieved)) return false;
   for (NodeId chamber : chambers(&Movement::drives))
     if (loaded.contains(chamber)) return false;
+  bool held = true;
   for (NodeId node : loaded.nodes)
-    for (std::uint32_t index : supply_.graph.leaving[node.index]) {
-      const Passage& p = supply_.graph.passages[index];
-      const AnyLaw* gate = goes_on(p) ? gate_at(p) : nullptr;
-      if (gate && may_open(p, *gate, loaded, before, on_intake)) return false;
-    }
-  return true;
+    moment_.each_leaving(node, [&](const Passage& p) {
+      const AnyLaw* gate = held ? gate_at(p) : nullptr;
+      if (gate && may_open(p, *gate, loaded, before, on_intake)) held = false;
+    });
+  return held;
 }
 
 double Question::paced(const Zone& after, double flow) {
@@ -162,9 +175,7 @@ double Question::most() {
   const bool load_drives = m_.resistance < 0;
   const auto filling = chambers(&Movement::drives), emptying = chambers(&Movement::yields);
   if (filling.empty()) return load_drives ? unbounded : 0;
-  const Zone after = zone_of(supply_.graph, emptying, Sweep::onward, supply_.seen, [&](const Passage& p) { return goes_on(p); });
-  const Zone before = zone_of(supply_.graph, filling, Sweep::back, supply_.seen,
-                              [&](const Passage& p) { return !supply_.relieved[p.to.index] && in_state(p); });
+  const Zone after = onward(emptying, true), before = backward(filling);
   if (touches_other_body(after)) return unbounded;
   const bool fed = before.touches(supply_.outlet);
   const double by_return = pressed_by_return(before), on_intake = fed ? 0 : by_return;
@@ -179,9 +190,15 @@ Pace Question::answer() {
   Pace pace;
   pace.most = most();
   pace.comes_round = comes_round_;
-  std::stable_sort(asked_.begin(), asked_.end(), [](const auto& a, const auto& b) { return a.first.index < b.first.index; });
-  asked_.erase(std::unique(asked_.begin(), asked_.end()), asked_.end());
-  pace.valves = std::move(asked_);
+  for (NodeId node : touched_) {
+    if (supply_.relieved[node.index]) continue;  // no zone goes on there
+    for (PartId valve : supply_.ways.valves_at[node.index]) {
+      if (pace.valves.size() > most_compared) break;
+      const std::pair stands(valve, moment_.state.position[valve.index]);
+      if (std::find(pace.valves.begin(), pace.valves.end(), stands) == pace.valves.end()) pace.valves.push_back(stands);
+    }
+  }
+  pace.lasts = pace.valves.size() <= most_compared;
   return pace;
 }
 
@@ -216,9 +233,9 @@ std::vector<bool> commanded_in(const Circuit& circuit, std::span<const State> st
 double intake(const Movement& movement) { return sum_where(movement, &Movement::drives); }
 double exhaust(const Movement& movement) { return sum_where(movement, &Movement::yields); }
 
-Supply::Supply(const Shared& of, const PassageGraph& ways, std::span<const State> states)
-    : shared(of), graph(ways), relieved(surely_relieved(of.reading.circuit, ways)), outlet(ways.tank.size()), body_at(ways.tank.size(), -1),
-      commanded(commanded_in(of.reading.circuit, states)), seen(ways.tank.size()) {
+Supply::Supply(const Shared& of, const PassageGraph& all, std::span<const State> states)
+    : shared(of), graph(all), ways(of.reading.circuit, all, states.front()), relieved(surely_relieved(of.reading.circuit, all)), outlet(all.tank.size()), body_at(all.tank.size(), -1),
+      commanded(commanded_in(of.reading.circuit, states)), seen(all.tank.size()) {
   const Circuit& circuit = shared.reading.circuit;
   for (std::size_t node = 0; node < relieved.size(); ++node) relieved[node] = relieved[node] || graph.tank[node];
   for (const Element& element : circuit.elements) {
@@ -256,6 +273,6 @@ double Supply::back_pressure(NodeId node) const {
   return sum;
 }
 
-Pace pace_of(const Supply& supply, const State& state, const Movement& movement) { return Question(supply, state, movement).answer(); }
+Pace pace_of(const Supply& supply, const Moment& moment, const Movement& movement) { return Question(supply, moment, movement).answer(); }
 
 }  // namespace ferrule::hydraulics

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "compiler/hydraulics/most_flows.hpp"
+#include "compiler/hydraulics/open_ways.hpp"
 
 namespace ferrule::hydraulics {
 
@@ -33,6 +34,7 @@ struct Supply {
 
   const Shared& shared;
   const PassageGraph& graph;
+  OpenWays ways;
   double flow = 0;                     // L/min of all pumps, leakage included
   std::vector<bool> relieved;          // by node: surely open to the reservoir, or the reservoir itself
   std::vector<bool> outlet;            // by node: of a pump
@@ -51,8 +53,9 @@ struct Supply {
 struct Pace {
   double most = 0;                                          // L/min of the body's reference volume, or `unbounded`
   bool comes_round = false;                                 // its exhaust may reach its intake
+  bool lasts = true;                                        // false: more valves have a say than are worth comparing
   std::vector<std::pair<PartId, std::int16_t>> valves;      // it is the same in every state that has these so
 };
-Pace pace_of(const Supply& supply, const State& state, const Movement& movement);
+Pace pace_of(const Supply& supply, const Moment& moment, const Movement& movement);
 
 }  // namespace ferrule::hydraulics

@@ -1,4 +1,4 @@
-// The nodes around a chamber that oil can come from or get to in one state, and the valves that were asked on the way.
+// The nodes around a chamber that oil can come from or get to in one state.
 #pragma once
 
 #include <algorithm>
@@ -17,11 +17,10 @@ struct Zone {
   }
 };
 
-enum class Sweep { onward, back, both };
-
-// `seen` is scratch over all nodes, false on entry and on return. Takes a look at each passage of the zone once.
-template <class Admit>
-Zone zone_of(const PassageGraph& graph, std::vector<NodeId> starts, Sweep sweep, std::vector<bool>& seen, Admit admit) {
+// `each_next(node, use)` calls `use` with every node that a way leads to. `seen` is scratch over all nodes, false on entry
+// and on return.
+template <class EachNext>
+Zone zone_of(const std::vector<NodeId>& starts, std::vector<bool>& seen, EachNext each_next) {
   Zone zone;
   const auto add = [&](NodeId node) {
     if (seen[node.index]) return;
@@ -30,13 +29,8 @@ Zone zone_of(const PassageGraph& graph, std::vector<NodeId> starts, Sweep sweep,
   };
   for (NodeId start : starts) add(start);
   for (std::size_t next = 0; next < zone.nodes.size(); ++next) {
-    const std::uint32_t node = zone.nodes[next].index;
-    if (sweep != Sweep::back)
-      for (std::uint32_t index : graph.leaving[node])
-        if (admit(graph.passages[index])) add(graph.passages[index].to);
-    if (sweep != Sweep::onward)
-      for (std::uint32_t index : graph.arriving[node])
-        if (admit(graph.passages[index])) add(graph.passages[index].from);
+    const NodeId node = zone.nodes[next];  // `add` may move the nodes
+    each_next(node, add);
   }
   for (NodeId node : zone.nodes) seen[node.index] = false;
   return zone;

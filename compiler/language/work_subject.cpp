@@ -26,9 +26,13 @@ void tell_unknown(WorkReading& work, const std::string& name, Span span) {
                       write_instead(name, known_names(work), "use a tag that is declared, or declare it"));
 }
 
+// Elements stand in the order of their parts.
 bool has_element(const Circuit& circuit, PartId part, ElementKind kind) {
-  return std::any_of(circuit.elements.begin(), circuit.elements.end(),
-                     [&](const Element& element) { return element.part == part && element.kind == kind; });
+  const auto& rows = circuit.elements.rows;
+  auto element = std::lower_bound(rows.begin(), rows.end(), part, [](const Element& e, PartId id) { return e.part.index < id.index; });
+  for (; element != rows.end() && element->part == part; ++element)
+    if (element->kind == kind) return true;
+  return false;
 }
 
 }  // namespace
