@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "compiler/driver/memory.hpp"
 #include "compiler/driver/verb.hpp"
 
 namespace {
@@ -55,6 +56,7 @@ bool put(int file, const std::string& text) {
 }  // namespace
 
 int main(int count, char** words) {
+  ferrule::take_large_pages();
   const char* epoch = std::getenv("SOURCE_DATE_EPOCH");
   ferrule::Talk talk{standard_input, today(), columns(), epoch ? std::strtol(epoch, nullptr, 10) : 0, false, {}, {}};
   const char* no_colour = std::getenv("NO_COLOR");
