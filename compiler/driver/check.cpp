@@ -183,6 +183,7 @@ int run_check(const Call& call, Talk& talk) {
   if (all.size() > 1) drop_repeats(all);
   const std::string project = std::filesystem::path(kept.front().root).filename().string();
   code = std::max(code, put_reports(all, settings, project, talk));
+  talk.kept = std::make_shared<const std::vector<Compiled>>(std::move(kept));
   return std::max(code, fails(all, settings) ? exit_code::found : exit_code::done);
 }
 

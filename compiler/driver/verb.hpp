@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -38,6 +39,7 @@ struct Talk {
   long source_date_epoch = 0;  // s; the only date a drawing carries, 0 for none
   bool terminal = false;       // standard output is one, and NO_COLOR is not set
   std::string out, err;        // results; talk
+  std::shared_ptr<const void> kept;  // what need not be taken to pieces before the program ends
 };
 
 struct Verb {

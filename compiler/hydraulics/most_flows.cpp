@@ -17,12 +17,15 @@ class Bounding {
   Bounding(const Shared& shared, const PassageGraph& graph, std::span<const State> states)
       : shared_(shared), graph_(graph), circuit_(shared.reading.circuit), supply_(shared, graph, states),
         bodies_of_(circuit_.parts.size()) {
+    State another_moves;
+    another_moves.motions.emplace_back();
     for (std::size_t body = 0; body < shared.bodies.size(); ++body) {
       for (ElementId element : shared.bodies[body].elements) {
         auto& list = bodies_of_[circuit_.elements[element].part.index];
         if (list.empty() || list.back() != body) list.push_back(body);
       }
-      if (shared.bodies[body].load.keeps_its_sense) weights_.push_back(body);
+      if (!shared.bodies[body].load.keeps_its_sense) continue;
+      if (auto law = motion_of(another_moves, shared.bodies[body])) weights_.push_back({body, std::move(*law)});
     }
   }
 
@@ -34,8 +37,15 @@ class Bounding {
     Pace pace;
   };
   bool is_found_true(std::span<const State> states, double gain);
+  // A body that its load may move in steps that do not name it, and its law in all of them.
+  struct Weight {
+    std::size_t body;
+    Body law;
+  };
   void bound(const State& state);
   void bound(const Moment& moment, std::size_t body);
+  void bound(const Moment& moment, std::size_t body, const Body& law);
+  bool is_named(const State& state, std::size_t body) const;
   void bound(const Moment& moment, const Movement& movement);
   void mark_borders();
   double through(NodeId side, ElementId pipe) const;
@@ -48,7 +58,7 @@ class Bounding {
   std::vector<double> at_node_;            // L/min that chambers and cases take or give there at the most
   double trunk_ = 0;                         // L/min that no line exceeds
   std::vector<std::vector<std::size_t>> bodies_of_;  // by part
-  std::vector<std::size_t> weights_;       // bodies whose load keeps its sense
+  std::vector<Weight> weights_;
   std::vector<bool> borders_;              // by node: a reservoir, a pump, or a valve position begins here
 };
 
@@ -72,12 +82,20 @@ void Bounding::bound(const Moment& moment, const Movement& movement) {
 }
 
 void Bounding::bound(const Moment& moment, std::size_t body) {
-  const MovingBody& moving = shared_.bodies[body];
-  const auto law = motion_of(moment.state, moving);
-  if (!law) return;
+  if (const auto law = motion_of(moment.state, shared_.bodies[body])) bound(moment, body, *law);
+}
+
+void Bounding::bound(const Moment& moment, std::size_t body, const Body& law) {
   const auto index = static_cast<std::int32_t>(body);
-  bound(moment, {moving, index, true, law->load_out + law->friction});
-  bound(moment, {moving, index, false, law->friction - law->load_in});
+  bound(moment, {shared_.bodies[body], index, true, law.load_out + law.friction});
+  bound(moment, {shared_.bodies[body], index, false, law.friction - law.load_in});
+}
+
+bool Bounding::is_named(const State& state, std::size_t body) const {
+  return std::any_of(state.motions.begin(), state.motions.end(), [&](const Motion& motion) {
+    const auto& list = bodies_of_[motion.actuator.index];
+    return std::find(list.begin(), list.end(), body) != list.end();
+  });
 }
 
 // A step moves the bodies it names; besides them only those that a weight may move have a say.
@@ -89,7 +107,8 @@ void Bounding::bound(const State& state) {
   }
   for (const Motion& motion : state.motions)
     for (std::size_t body : bodies_of_[motion.actuator.index]) bound(moment, body);
-  for (std::size_t body : weights_) bound(moment, body);
+  for (const Weight& weight : weights_)
+    if (!is_named(state, weight.body)) bound(moment, weight.body, weight.law);
 }
 
 // Assumes that no line carries more than `gain` times the flow of the pumps, and sees whether that comes out.

@@ -1,6 +1,6 @@
 #include "compiler/hydraulics/open_ways.hpp"
 
-#include <algorithm>
+#include "compiler/states/differences.hpp"
 
 namespace ferrule::hydraulics {
 
@@ -21,8 +21,7 @@ OpenWays::OpenWays(const Circuit& of, const PassageGraph& all, const State& at)
 }
 
 Moment::Moment(const OpenWays& all, const State& at) : ways(all), state(at) {
-  for (std::uint32_t part = 0; part < state.position.size(); ++part)
-    if (state.position[part] != ways.usual[part]) moved.push_back({part});
+  each_difference(state.position, ways.usual, [&](std::size_t part) { moved.push_back({static_cast<std::uint32_t>(part)}); });
 }
 
 }  // namespace ferrule::hydraulics

@@ -109,10 +109,10 @@ void add_step(WorkReading& work, Step step) {
       work.reading.report(fault::too_many_rows, step.span, "the cycle has more than 2000 steps", "leave the steps from here on out");
     return;
   }
-  const auto same = std::find_if(steps.begin(), steps.end(), [&](const Step& other) { return other.name == step.name; });
-  if (same != steps.end()) {
+  const auto [same, is_new] = work.step_named.emplace(step.name, StepId{static_cast<std::uint32_t>(steps.size())});
+  if (!is_new) {
     work.reading.report(fault::step_twice, step.span, fmt::format("there are two steps named {}", step.name),
-                        "give one of them another name").places.push_back({same->span, "first here"});
+                        "give one of them another name").places.push_back({work.circuit.work.steps[same->second].span, "first here"});
     return;
   }
   work.circuit.work.steps.add(std::move(step));

@@ -1,6 +1,7 @@
 // What the readers of the work share: who a word means, and the shapes of commands, motions and conditions.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 
@@ -24,7 +25,9 @@ struct WorkReading {
   Reading& reading;
   Circuit& circuit;
   std::vector<Solenoid> solenoids = {};  // in the order of the text
+  std::map<std::string, std::size_t, std::less<>> solenoid_named = {};  // the first of that tag
   std::set<std::string> told = {};       // unknown names, told once each
+  std::map<std::string, StepId, std::less<>> step_named = {};
 
   const Part& part(const Subject& subject) const { return circuit.parts[subject.part]; }
 };

@@ -43,7 +43,10 @@ WorkReading work_reading(Reading& reading, Circuit& circuit) {
     const auto& rows = circuit.parts[PartId{index}].positions;
     for (std::size_t row = 0; row < rows.size(); ++row)
       for (const Actuation& by : rows[row].by)
-        if (is_signalled(by)) work.solenoids.push_back({by.tag, {index}, static_cast<int>(row)});
+        if (is_signalled(by)) {
+          work.solenoid_named.emplace(by.tag, work.solenoids.size());
+          work.solenoids.push_back({by.tag, {index}, static_cast<int>(row)});
+        }
   }
   return work;
 }
@@ -58,13 +61,13 @@ Subject subject_named(WorkReading& work, std::string_view name, Span span) {
     subject.part = part->second;
     return subject;
   }
-  for (const auto& solenoid : work.solenoids)
-    if (solenoid.tag == name) {
-      subject.kind = Subject::Kind::solenoid;
-      subject.part = solenoid.valve;
-      subject.position = solenoid.position;
-      return subject;
-    }
+  if (const auto found = work.solenoid_named.find(name); found != work.solenoid_named.end()) {
+    const WorkReading::Solenoid& solenoid = work.solenoids[found->second];
+    subject.kind = Subject::Kind::solenoid;
+    subject.part = solenoid.valve;
+    subject.position = solenoid.position;
+    return subject;
+  }
   const auto& ties = work.circuit.tie_names;
   const auto tie = std::find(ties.begin(), ties.end(), name);
   if (tie != ties.end()) {

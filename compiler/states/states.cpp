@@ -4,6 +4,7 @@
 
 #include "compiler/states/actuation.hpp"
 #include "compiler/states/coupled.hpp"
+#include "compiler/states/differences.hpp"
 
 namespace ferrule {
 namespace {
@@ -66,8 +67,7 @@ class Cycle {
 
   void add_change(const State& before, const State& after) {
     std::vector<std::size_t> moved;
-    for (std::size_t part = 0; part < after.position.size(); ++part)
-      if (after.position[part] != before.position[part]) moved.push_back(part);
+    each_difference(after.position, before.position, [&](std::size_t part) { moved.push_back(part); });
     if (moved.size() < 2) return;
     for (std::size_t part : moved) {
       add_late(before, after, {part}, circuit_.parts.rows[part].tag + " late");

@@ -41,7 +41,7 @@ struct Said {
   std::string out, err;
 };
 Said say(const std::vector<std::string>& words, const std::string& input = {}) {
-  Talk talk{[&] { return input; }, "2026-01-01", 100, 0, false, {}, {}};
+  Talk talk{[&] { return input; }, "2026-01-01", 100, 0, false, {}, {}, {}};
   const int code = run(words, talk);
   return {code, talk.out, talk.err};
 }
