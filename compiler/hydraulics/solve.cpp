@@ -30,14 +30,26 @@ double flow_of(const Model& model, const Solution& solution, const Element& elem
   return element.ends.size() > 1 ? model.network.given(branch, 0, solution.local) : unknown;
 }
 
+// Ends that are joined at one point look alike; the third one is the last that is given something.
+double given_aside(const Model& model, const Solution& solution, const Element& element, std::uint32_t index) {
+  if (element.ends.size() < 3 || !element.ends[2]) return 0;
+  const Branch& branch = model.network.branches[index];
+  for (std::uint32_t t = branch.terminals; t-- > 0;)
+    if (model.network.terminals[branch.first_terminal + t] == model.point_of[element.ends[2].index])
+      if (const double flow = model.network.given(branch, t, solution.local); flow != 0) return flow;
+  return 0;
+}
+
 void report_flows(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution) {
   const Circuit& circuit = reading.circuit;
   point.flow.assign(circuit.elements.size(), 0);
+  point.aside.assign(circuit.elements.size(), 0);
   for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
     const Element& element = circuit.elements.rows[index];
-    if (model.branch_of[index] != no_branch)
+    if (model.branch_of[index] != no_branch) {
       point.flow[index] = flow_of(model, solution, element, model.branch_of[index]) * litre_a_minute;
-    else if (element.kind == ElementKind::passage)
+      point.aside[index] = given_aside(model, solution, element, model.branch_of[index]) * litre_a_minute;
+    } else if (element.kind == ElementKind::passage)
       point.flow[index] = unknown;
   }
 }

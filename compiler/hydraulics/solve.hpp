@@ -23,6 +23,7 @@ struct OperatingPoint {
   std::vector<std::string> alternating; // names of elements that would not settle
   std::vector<double> pressure;         // by node, Pa gauge; NaN where trapped without load
   std::vector<double> flow;             // by element, m3/s from its first end to its second
+  std::vector<double> aside;            // by element, m3/s given to its third end (case, excess, selected); 0 without one
   std::vector<double> speed;            // by element: piston m/s (+ out), displacement rad/s; NaN elsewhere
   std::vector<bool> trapped, voided;    // by node
   std::vector<std::string> notes;       // "2A1 and 1A1 share the flow: which moves first is left to friction"

@@ -1,0 +1,168 @@
+// ferrule solve: pressures, flows, speeds, forces, heat of every state, and what the cycle adds up to.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "checks/report/cautions.hpp"
+#include "checks/report/letters.hpp"
+#include "compiler/driver/computed.hpp"
+#include "compiler/driver/nearest.hpp"
+#include "compiler/driver/outputs.hpp"
+#include "compiler/figures/requirement.hpp"
+#include "compiler/figures/tables.hpp"
+
+namespace ferrule {
+namespace {
+
+using working::Book;
+using working::Judged;
+
+constexpr Example examples[] = {
+    {"ferrule solve press.fer", "tables of every state and of the cycle; exit code 1 if a requirement fails"},
+    {"ferrule solve press.fer --state squeeze", "one state"},
+    {"ferrule solve press.fer --report json=press.json", "the same for programs, with a published schema"},
+};
+constexpr Option options[] = {
+    {"--state", "NAME", "only this state"},
+    {"--report", "FORMAT[=PATH]", "text or json; may be given several times"},
+};
+
+std::string state_as_text(const Book& book, std::size_t index) {
+  const State& state = book.states[index];
+  const OperatingPoint& point = book.point(index);
+  std::string text = fmt::format("{} ({})\n", state.name, word_of(state.state_class));
+  if (!point.settled) {
+    text += "  does not settle, so it has no numbers";
+    for (std::size_t i = 0; i < point.alternating.size(); ++i) text += (i ? ", " : ": ") + point.alternating[i];
+    return text + (point.alternating.empty() ? "\n" : " alternate\n");
+  }
+  for (const working::TableOf& table : working::tables_of(book, index)) text += working::as_text(table);
+  text += "  " + working::power_sentence(book, index) + "\n";
+  for (const std::string& note : point.notes) text += "  note: " + note + "\n";
+  for (const std::string& assumed : point.defaults) text += "  assumed: " + assumed + "\n";
+  return text;
+}
+
+std::string requirements_as_text(const std::vector<Judged>& all) {
+  std::string text;
+  for (const Judged& one : all)
+    text += fmt::format("  {:<9}{}\n", one.outcome == Judged::Outcome::met ? "met" : one.outcome == Judged::Outcome::failed ? "failed" : "no value", one.sentence());
+  return text.empty() ? text : "requirements\n" + text;
+}
+
+std::string as_text(const SolvedFile& file, const std::string& wanted) {
+  const Book& book = *file.book;
+  std::string text = fmt::format("{}{}\n", file.file, file.circuit.empty() ? "" : ": " + file.circuit);
+  for (std::size_t index : book.told())
+    if (wanted.empty() || book.state_named(wanted) == index) text += "\n" + state_as_text(book, index);
+  if (!wanted.empty()) return text;
+  for (const working::TableOf& table : working::tables_of_cycle(book)) text += "\n" + working::as_text(table);
+  text += working::cycle_sentences(book);
+  const std::string requirements = requirements_as_text(working::judged_requirements(book));
+  if (!requirements.empty()) text += "\n" + requirements;
+  for (const std::string& caution : file.cautions) text += "\ncare: " + caution;
+  return text + "\n";
+}
+
+struct Wish {
+  std::string format, path;
+};
+
+std::vector<Wish> wishes_of(const Call& call, std::string& fault) {
+  const auto given = call.options.find("--report");
+  if (given == call.options.end()) return {{"text", ""}};
+  std::vector<Wish> wishes;
+  for (const std::string& word : given->second) {
+    const std::size_t sign = word.find('=');
+    wishes.push_back({word.substr(0, sign), sign == word.npos ? "" : word.substr(sign + 1)});
+    if (wishes.back().format != "text" && wishes.back().format != "json") fault = fmt::format("--report is text or json, not {}", word);
+  }
+  return wishes;
+}
+
+int fails(const Book& book) {
+  for (const Judged& one : working::judged_requirements(book))
+    if (one.outcome != Judged::Outcome::met) return exit_code::found;
+  for (std::size_t state : book.told())
+    if (!book.point(state).settled) return exit_code::found;
+  return exit_code::done;
+}
+
+int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, const std::string& wanted, Talk& talk) {
+  const bool json_on_output = std::any_of(wishes.begin(), wishes.end(), [](const Wish& w) { return w.format == "json" && w.path.empty(); });
+  int code = exit_code::done;
+  for (const Wish& wish : wishes) {
+    std::string bytes;
+    if (wish.format == "json") bytes = results_as_json(files, wanted);
+    else
+      for (const SolvedFile& file : files) bytes += safe_lines(as_text(file, wanted));
+    if (wish.path.empty()) {
+      (wish.format == "text" && json_on_output ? talk.err : talk.out) += bytes;
+    } else if (const std::string why = written(wish.path, bytes, talk.out); !why.empty()) {
+      talk.err += fmt::format("ferrule: cannot write {}: {}\n", safe(wish.path), why);
+      code = exit_code::not_written;
+    }
+  }
+  return code;
+}
+
+std::vector<std::string> names_of(const Book& book) {
+  std::vector<std::string> names;
+  for (std::size_t index : book.told()) names.push_back(book.states[index].name);
+  return names;
+}
+
+int run_solve(const Call& call, Talk& talk) {
+  std::string fault;
+  const std::vector<Wish> wishes = wishes_of(call, fault);
+  const std::string wanted = call.value("--state");
+  if (!fault.empty()) return talk.err += "ferrule: " + safe(fault) + "\n", exit_code::called_wrongly;
+  int code = exit_code::done;
+  std::vector<Compiled> kept;
+  std::vector<Computed> books;
+  std::vector<SolvedFile> files;
+  for (const std::string& path : files_meant(call.files)) {
+    Compiled one = compiled(path, talk);
+    if (!one.compilation || one.compilation->unreadable) code = std::max(code, exit_code::unreadable);
+    if (!one.compilation) continue;
+    if (has_faults(one, talk)) {
+      code = std::max(code, exit_code::found);
+      continue;
+    }
+    const Circuit& circuit = one.compilation->circuit;
+    books.push_back(computed(circuit));
+    files.push_back({one.file, circuit.title, books.back().book.get(), cautions_for(circuit)});
+    kept.push_back(std::move(one));
+    if (!wanted.empty() && !files.back().book->state_named(wanted)) {
+      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, names_of(*files.back().book)));
+      return exit_code::called_wrongly;
+    }
+    code = std::max(code, fails(*files.back().book));
+  }
+  return files.empty() ? code : std::max(code, put(files, wishes, wanted, talk));
+}
+
+}  // namespace
+
+Computed computed(const Circuit& circuit) {
+  Computed out;
+  out.states = states_of(circuit);
+  out.points = std::make_unique<Points>(circuit, out.states.states);
+  out.book = std::make_unique<Book>(circuit, out.states.states, *out.points);
+  return out;
+}
+
+std::string safe_lines(const std::string& text) {
+  std::string lines;
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    lines += safe(std::string_view(text).substr(from, end - from)) + "\n";
+    from = end + 1;
+  }
+  return without_log_commands(std::move(lines));
+}
+
+extern const Verb solve_verb;
+const Verb solve_verb{"solve", "FILES", "compute pressures, flows, speeds, forces, heat of every state", examples, options, run_solve};
+
+}  // namespace ferrule

@@ -1,0 +1,22 @@
+// `require` statements against the results.
+#pragma once
+
+#include "compiler/figures/book.hpp"
+
+namespace ferrule::working {
+
+struct Judged {
+  enum class Outcome : std::uint8_t { met, failed, no_value } outcome = Outcome::no_value;
+  const Requirement* requirement = nullptr;
+  std::string address;         // "1A1.speed", sums joined by " + "
+  std::string wanted;          // "at most 0.3 m/s"
+  Value value;                 // the worst of all states looked at; its why_none when there is none
+  std::string state;           // where it was worst; empty for the cycle
+  std::vector<std::string> addresses;  // single ones, for `explain`
+  std::string sentence() const;
+};
+
+// One for each requirement, in the order of the text.
+std::vector<Judged> judged_requirements(const Book& book);
+
+}  // namespace ferrule::working

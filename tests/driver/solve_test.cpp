@@ -1,0 +1,132 @@
+// solve and explain of results from the command line: exit codes, the published schema, reasons instead of numbers.
+#include <catch2/catch.hpp>
+
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+#include <nlohmann/json.hpp>
+
+#include "compiler/driver/verb.hpp"
+
+using namespace ferrule;
+using Json = nlohmann::json;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Answer {
+  int code;
+  std::string out, err;
+};
+Answer ask(const std::vector<std::string>& words) {
+  Talk talk{[] { return std::string(); }, "2026-01-01", 100, 0, false, {}, {}, {}};
+  const int code = run(words, talk);
+  return {code, talk.out, talk.err};
+}
+
+std::string in_project(const std::string& path) { return std::string(FERRULE_SOURCE_DIR) + "/" + path; }
+const std::string squeezer = in_project("samples/bale-squeezer.fer");
+
+bool has(const std::string& text, std::string_view words) { return text.find(words) != std::string::npos; }
+
+// By the validator of the Debian package python3-jsonschema.
+int validated(const std::string& bytes) {
+  std::string name = (fs::temp_directory_path() / "ferrule-results-XXXXXX").string();
+  close(mkstemp(name.data()));
+  std::ofstream(name, std::ios::binary) << bytes;
+  const std::string program = "import json,sys,jsonschema as j; s=json.load(open(sys.argv[1])); j.Draft7Validator.check_schema(s); j.Draft7Validator(s).validate(json.load(open(sys.argv[2])))";
+  const int code = std::system(("/usr/bin/python3 -W ignore -c '" + program + "' " + in_project("compiler/driver/results.schema.json") + " " + name).c_str());
+  fs::remove(name);
+  return code;
+}
+
+const std::string tiny = R"(reservoir 0Z1 { volume 63 L, breather }
+electric-motor 0M1 { power 5.5 kW, speed 1450 rpm }
+fixed-pump 0P1 { displacement 16 cm3/rev, driven-by 0M1, volumetric 93 %, mechanical 90 % }
+relief-valve 0V1 { cracking 150 bar, full-flow 160 bar at 24 L/min }
+pressure 0P1.P -- 0V1.P
+suction 0Z1 -- 0P1.S
+return 0V1.T -- 0Z1
+)";
+
+std::string in_file(const std::string& name, const std::string& text) {
+  const fs::path path = fs::temp_directory_path() / ("ferrule-solve-" + std::to_string(getpid()) + "-" + name + ".fer");
+  std::ofstream(path, std::ios::binary) << text;
+  return path.string();
+}
+
+}  // namespace
+
+TEST_CASE("results of every circuit keep the published schema") {
+  for (const char* path : {"samples/bale-squeezer.fer", "samples/mould-clamp.fer", "samples/boat-winch.fer", "tests/briefs/picking-platform.fer",
+                           "tests/briefs/bearing-press.fer", "samples/pairs/idle-over-relief.fer"}) {
+    INFO(path);
+    const Answer answer = ask({"solve", in_project(path), "--report", "json"});
+    CHECK(validated(answer.out) == 0);
+    CHECK(answer.out == ask({"solve", in_project(path), "--report", "json"}).out);
+  }
+}
+
+TEST_CASE("JSON says what the board says") {
+  const Json report = Json::parse(ask({"solve", squeezer, "--report", "json", "--state", "press"}).out);
+  const Json& states = report["files"][0]["states"];
+  REQUIRE(states.size() == 1);
+  for (const Json& result : states[0]["results"])
+    if (result["address"] == "1A1.force") CHECK(result["value"].get<double>() == Approx(49060).epsilon(1e-3));
+  CHECK(report["files"][0]["requirements"].size() == 3);
+}
+
+TEST_CASE("a failed requirement fails the exit code of solve and check") {
+  const std::string text = tiny + "require 0P1.flow at least 30 L/min\n";
+  const std::string path = in_file("fails", text);
+  const Answer solved = ask({"solve", path}), checked = ask({"check", path});
+  CHECK(solved.code == exit_code::found);
+  CHECK(has(solved.out, "failed   0P1.flow is 21.58 L/min during rest; at least 30 L/min is required"));
+  CHECK(checked.code == exit_code::found);
+  CHECK(has(checked.out, "requirement-not-met (F-17)"));
+  fs::remove(path);
+}
+
+TEST_CASE("what is met ends well, what has no value says why") {
+  const std::string met = in_file("met", tiny + "require 0P1.flow between 21 and 22 L/min\n"), none = in_file("none", tiny + "require cycle.time at most 3 s\n");
+  CHECK(ask({"solve", met}).code == exit_code::done);
+  const Answer answer = ask({"solve", none});
+  CHECK(answer.code == exit_code::found);
+  CHECK(has(answer.out, "no value cycle.time has no value: there is no cycle"));
+  fs::remove(met), fs::remove(none);
+}
+
+TEST_CASE("a pump that nothing limits has no upper bound, and no number") {
+  std::string text = tiny;
+  text.replace(text.find("relief-valve"), text.find("\n", text.find("relief-valve")) - text.find("relief-valve"), "");
+  text.replace(text.find("pressure 0P1.P -- 0V1.P"), 23, "cylinder 1A1 { bore 63 mm, rod 36 mm, stroke 400 mm }\nworking 0P1.P -- 1A1.A\nreturn 1A1.B -- 0Z1");
+  text.erase(text.find("return 0V1.T"));
+  const std::string path = in_file("unlimited", text);
+  const Answer answer = ask({"solve", path});
+  CHECK(has(answer.out, "none: no upper bound"));
+  CHECK(has(answer.out, "0P1: nothing limits its pressure"));
+  CHECK_FALSE(has(answer.out, "4000 bar"));
+  fs::remove(path);
+}
+
+TEST_CASE("explain works a result out, and says what there is when it is asked for something else") {
+  CHECK(has(ask({"explain", squeezer, "1A1.speed in squeeze"}).out, "= 21.58 L/min / 31.17 cm2"));
+  CHECK(ask({"explain", squeezer, "1A1.speed", "during", "squeeze"}).out == ask({"explain", squeezer, "1A1.speed in squeeze"}).out);
+  CHECK(has(ask({"explain", squeezer, "1A1.force"}).out, "1A1.force during press"));
+  const Answer word = ask({"explain", squeezer, "1A1.colour"}), place = ask({"explain", squeezer, "1A2.speed"}), state = ask({"explain", squeezer, "1A1.speed in squeze"});
+  CHECK(word.code == exit_code::called_wrongly);
+  CHECK(has(word.err, "1A1 has no colour; it has speed, force"));
+  CHECK(place.code == exit_code::called_wrongly);
+  CHECK(has(state.err, "squeeze"));
+  CHECK(has(ask({"explain", squeezer}).err, "explain needs a result"));
+  CHECK(ask({"explain", "P-01"}).code == exit_code::done);
+}
+
+TEST_CASE("solve reads its options strictly") {
+  CHECK(ask({"solve", squeezer, "--report", "xml"}).code == exit_code::called_wrongly);
+  CHECK(has(ask({"solve", squeezer, "--state", "squeze"}).err, "squeeze"));
+  CHECK(ask({"solve", "/nowhere.fer"}).code == exit_code::unreadable);
+}
