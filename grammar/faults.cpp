@@ -82,6 +82,9 @@ constexpr Wording wordings[] = {
     {FaultKind::too_many_faults, "T-20", "too-many-faults", Severity::error, false,
      "so much of this file can't be read that the rest is not reported", "see whether it is a circuit at all", "", "",
      "After a thousand faults the file is most likely no circuit, and listing more helps nobody."},
+    {FaultKind::too_long, "T-21", "too-long", Severity::error, false, "`{}` is longer than a word (1000 bytes) or a text (4000 bytes) may be",
+     "shorten it, or see whether this is a circuit at all", "", "",
+     "Every message that names a word repeats it, and no sheet has room for more."},
 };
 
 const Wording& wording_of(FaultKind kind) {

@@ -17,7 +17,7 @@ enum class FaultKind : std::uint8_t {
   block_not_closed, brace_closes_nothing, brace_missing,
   // Characters.
   text_not_closed, curly_quotes, single_quotes, long_dash, decimal_comma, inch_mark, hidden_character, direction_character,
-  foreign_letter, unknown_sign, comma_outside_braces, nothing_between_commas, too_many_faults,
+  foreign_letter, unknown_sign, comma_outside_braces, nothing_between_commas, too_many_faults, too_long,
 };
 
 struct Fault {

@@ -10,6 +10,14 @@ namespace {
 
 namespace pegtl = tao::pegtl;
 
+// Far more than any name or remark on a sheet needs; what is longer would only swell every message that names it.
+constexpr std::uint32_t longest_word = 1000, longest_text = 4000;  // bytes
+
+bool too_long(const Token& token) {
+  if (token.kind == TokenKind::comment || token.kind == TokenKind::line_end) return false;
+  return token.end - token.begin > (token.kind == TokenKind::text ? longest_text : longest_word);
+}
+
 class Row {
  public:
   explicit Row(std::string_view text) : text_(text) { tokens_.reserve(text.size() / 5 + 8); }
@@ -18,6 +26,7 @@ class Row {
     const auto from = static_cast<std::uint32_t>(begin - text_.data()), to = static_cast<std::uint32_t>(end - text_.data());
     const bool first = tokens_.empty() || tokens_.back().kind == TokenKind::line_end;
     tokens_.push_back({kind, fault, first, first || tokens_.back().end != from, from, to});
+    if (too_long(tokens_.back())) tokens_.back().kind = TokenKind::strange, tokens_.back().fault = FaultKind::too_long;
   }
   void add_long_dash(const char* begin, const char* end) {
     const auto is_letter = [this](const char* at) {

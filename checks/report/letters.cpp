@@ -90,6 +90,16 @@ std::string safe(std::string_view text) {
   return out;
 }
 
+std::string safe_lines(std::string_view text) {
+  std::string lines;
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t end = std::min(text.find('\n', from), text.size());
+    lines += safe(text.substr(from, end - from)) + "\n";
+    from = end + 1;
+  }
+  return lines;
+}
+
 std::string without_log_commands(std::string output) {
   for (std::size_t at = 0; (at = output.find("##[", at)) != std::string::npos;) output.insert(at + 1, " ");
   for (std::size_t line = 0; line < output.size();) {

@@ -27,6 +27,8 @@ std::size_t columns_of(std::string_view text);
 
 // A text on one line, safe to print.
 std::string safe(std::string_view text);
+// A text of many lines, each safe to print and ended.
+std::string safe_lines(std::string_view text);
 // Whole output: no line may begin with `::` after blanks, and `##[` stands nowhere, because job runners obey both.
 std::string without_log_commands(std::string output);
 

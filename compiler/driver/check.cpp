@@ -164,15 +164,10 @@ int run_check(const Call& call, Talk& talk) {
     talk.err += "ferrule: " + safe(settings.fault) + "\n";
     return exit_code::called_wrongly;
   }
-  const std::vector<std::string> files = files_meant(call.files);
-  if (files.empty()) {
-    talk.err += fmt::format("ferrule: {} holds no .fer file\n", safe(call.files.front()));
-    return exit_code::unreadable;
-  }
   int code = exit_code::done;
   std::vector<Compiled> kept;  // findings point into them
   std::vector<Checked> all;
-  for (const std::string& file : files) {
+  for (const std::string& file : call.files) {
     Compiled one = compiled(file, talk);
     if (!one.compilation || one.compilation->unreadable) code = exit_code::unreadable;
     if (!one.compilation) continue;

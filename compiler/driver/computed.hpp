@@ -15,9 +15,6 @@ struct Computed {
 };
 Computed computed(const Circuit& circuit);
 
-// Lines for a terminal: every one safe to print.
-std::string safe_lines(const std::string& text);
-
 // What solve writes for scripts; see results.schema.json beside this file.
 struct SolvedFile {
   std::string file, circuit;

@@ -114,25 +114,13 @@ Input from_standard_input(std::string text) {
   return {project_root(fs::current_path(unused) / "x").string(), "standard-input.fer", std::move(text), ""};
 }
 
-bool is_folder(const std::string& path) {
-  std::error_code unused;
-  return fs::is_directory(path, unused);
-}
-
-std::vector<std::string> files_meant(const std::vector<std::string>& named) {
+std::vector<std::string> files_meant(const std::string& named) {
+  std::error_code failed;
+  if (!fs::is_directory(named, failed)) return {named};
   std::vector<std::string> files;
-  for (const std::string& name : named) {
-    if (!is_folder(name)) {
-      files.push_back(name);
-      continue;
-    }
-    std::vector<std::string> inside;
-    std::error_code failed;
-    for (const fs::directory_entry& entry : fs::directory_iterator(name, failed))
-      if (entry.path().extension() == ".fer") inside.push_back((fs::path(name) / entry.path().filename()).string());
-    std::sort(inside.begin(), inside.end());
-    files.insert(files.end(), inside.begin(), inside.end());
-  }
+  for (const fs::directory_entry& entry : fs::directory_iterator(named, failed))
+    if (entry.path().extension() == ".fer") files.push_back((fs::path(named) / entry.path().filename()).string());
+  std::sort(files.begin(), files.end());
   return files;
 }
 

@@ -30,7 +30,6 @@ Input opened(const std::string& path);
 Input from_standard_input(std::string text);
 
 // A folder stands for its .fer files in sorted order; everything else for itself.
-std::vector<std::string> files_meant(const std::vector<std::string>& named);
-bool is_folder(const std::string& path);
+std::vector<std::string> files_meant(const std::string& named);
 
 }  // namespace ferrule

@@ -97,7 +97,7 @@ int explain_result(const working::Book& book, const Wanted& question, Talk& talk
   }
   std::string text;
   for (std::size_t state : states) text += (text.empty() ? "" : "\n") + working::on_a_board(book.result(*subject, question.what, state));
-  talk.out += safe_lines(text);
+  talk.out += without_log_commands(safe_lines(text));
   return exit_code::done;
 }
 

@@ -50,6 +50,7 @@ int format_one(const Call& call, Talk& talk, const std::string& file) {
   Sources sources;
   const std::uint32_t number = sources.add(input.path, input.text);
   const Parsed parsed = parse(sources, number);
+  if (parsed.refused) return say(talk, file, "was left alone: " + parsed.messages.front().sentence, exit_code::unreadable);
   const std::optional<std::string> text = formatted(sources[number], parsed.tree);
   if (!text) return say(talk, file, "was left alone: laying it out would have changed its words, a fault of ours to report", exit_code::our_fault);
   return put(call, talk, file, input.text, *text);
@@ -57,7 +58,7 @@ int format_one(const Call& call, Talk& talk, const std::string& file) {
 
 int run_fmt(const Call& call, Talk& talk) {
   int code = exit_code::done;
-  for (const std::string& file : files_meant(call.files)) code = std::max(code, format_one(call, talk, file));
+  for (const std::string& file : call.files) code = std::max(code, format_one(call, talk, file));
   return code;
 }
 

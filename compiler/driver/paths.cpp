@@ -19,7 +19,7 @@ constexpr Option options[] = {{"--state", "NAME", "only this state"}};
 
 int run_paths(const Call& call, Talk& talk) {
   int code = exit_code::done;
-  for (const std::string& file : files_meant(call.files)) {
+  for (const std::string& file : call.files) {
     const Compiled one = compiled(file, talk);
     if (!one.compilation || one.compilation->unreadable) code = exit_code::unreadable;
     if (!one.compilation) continue;
@@ -42,13 +42,7 @@ int run_paths(const Call& call, Talk& talk) {
       return exit_code::called_wrongly;
     }
     if (states.dropped) words += fmt::format("{} more states were not listed\n", states.dropped);
-    std::string lines;
-    for (std::size_t from = 0; from < words.size();) {
-      const std::size_t end = std::min(words.find('\n', from), words.size());
-      lines += safe(std::string_view(words).substr(from, end - from)) + "\n";
-      from = end + 1;
-    }
-    talk.out += without_log_commands(std::move(lines));
+    talk.out += without_log_commands(safe_lines(words));
   }
   return code;
 }

@@ -2,9 +2,12 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "checks/report/letters.hpp"
-#include "compiler/driver/verb.hpp"
+#include "compiler/driver/disk.hpp"
 #include "compiler/driver/nearest.hpp"
+#include "compiler/driver/verb.hpp"
 
 namespace ferrule {
 namespace {
@@ -74,6 +77,21 @@ bool asks_for_help(const std::vector<std::string>& words) {
   return false;
 }
 
+// A folder stands for the circuits in it. One without any is a slip that silence would hide.
+int run_on_files(const Verb& command, Call call, Talk& talk) {
+  std::vector<std::string> files;
+  int code = exit_code::done;
+  for (const std::string& name : call.files) {
+    const std::vector<std::string> meant = files_meant(name);
+    files.insert(files.end(), meant.begin(), meant.end());
+    if (!meant.empty()) continue;
+    talk.err += fmt::format("ferrule: {} holds no .fer file\n", safe(name));
+    code = exit_code::unreadable;
+  }
+  call.files = std::move(files);
+  return std::max(code, command.run(call, talk));
+}
+
 int run_command(const Verb& command, const std::vector<std::string>& words, Talk& talk) {
   if (asks_for_help(words)) {
     talk.out += help_of(command);
@@ -83,7 +101,8 @@ int run_command(const Verb& command, const std::vector<std::string>& words, Talk
   if (!read.fault.empty()) return called_wrongly(talk, fmt::format("{}; ferrule {} --help lists the options", read.fault, command.name));
   if (read.call.files.empty() && !command.files.empty() && command.files.front() != '[')
     return called_wrongly(talk, fmt::format("{} needs {}, for example: {}", command.name, command.files, command.examples.front().line));
-  return command.run(read.call, talk);
+  if (command.files != "FILES") return command.run(read.call, talk);
+  return run_on_files(command, read.call, talk);
 }
 
 }  // namespace

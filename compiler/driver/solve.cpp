@@ -95,7 +95,7 @@ int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, c
     std::string bytes;
     if (wish.format == "json") bytes = results_as_json(files, wanted);
     else
-      for (const SolvedFile& file : files) bytes += safe_lines(as_text(file, wanted));
+      for (const SolvedFile& file : files) bytes += without_log_commands(safe_lines(as_text(file, wanted)));
     if (wish.path.empty()) {
       (wish.format == "text" && json_on_output ? talk.err : talk.out) += bytes;
     } else if (const std::string why = written(wish.path, bytes, talk.out); !why.empty()) {
@@ -121,7 +121,7 @@ int run_solve(const Call& call, Talk& talk) {
   std::vector<Compiled> kept;
   std::vector<Computed> books;
   std::vector<SolvedFile> files;
-  for (const std::string& path : files_meant(call.files)) {
+  for (const std::string& path : call.files) {
     Compiled one = compiled(path, talk);
     if (!one.compilation || one.compilation->unreadable) code = std::max(code, exit_code::unreadable);
     if (!one.compilation) continue;
@@ -150,16 +150,6 @@ Computed computed(const Circuit& circuit) {
   out.points = std::make_unique<Points>(circuit, out.states.states);
   out.book = std::make_unique<Book>(circuit, out.states.states, *out.points);
   return out;
-}
-
-std::string safe_lines(const std::string& text) {
-  std::string lines;
-  for (std::size_t from = 0; from < text.size();) {
-    const std::size_t end = std::min(text.find('\n', from), text.size());
-    lines += safe(std::string_view(text).substr(from, end - from)) + "\n";
-    from = end + 1;
-  }
-  return without_log_commands(std::move(lines));
 }
 
 extern const Verb solve_verb;

@@ -199,6 +199,41 @@ TEST_CASE("fmt lays out standard input, and --check only tells") {
   CHECK(say({"fmt", "--check", file}).code == exit_code::done);
 }
 
+TEST_CASE("fmt leaves alone what it cannot read to the end") {
+  const Folder folder;
+  struct Case { std::string text, why; };
+  const auto [text, why] = GENERATE(values<Case>({
+      {std::string("gauge 0Z1 { }\n\0 picture", 23), "it holds a zero byte"},
+      {"gauge 0Z1 { }\n\xB0 degrees\n", "not UTF-8"},
+      {"circuit \"x\" " + std::string(200, '{') + "\n", "more than 128 deep"},
+  }));
+  const std::string file = folder.put("a.fer", text);
+  const Said said = say({"fmt", file});
+  CHECK(said.code == exit_code::unreadable);
+  CHECK(has(said.err, "was left alone"));
+  CHECK(has(said.err, why));
+  CHECK(text_of(file) == text);
+}
+
+TEST_CASE("a folder without a circuit is said to be one by every command") {
+  const Folder folder;
+  for (const std::string verb : {"check", "paths", "fmt", "solve"}) {
+    const Said said = say({verb, folder.path.string()});
+    INFO(verb);
+    CHECK(said.code == exit_code::unreadable);
+    CHECK(has(said.err, "holds no .fer file"));
+  }
+}
+
+TEST_CASE("a word without end is quoted in part") {
+  const Folder folder;
+  const Said said = say({"check", folder.put("a.fer", "circuit \"x\" { \"y\" }\n" + std::string(1'000'000, 'x') + " 1V1\ngauge " + std::string(2000, 'Z') + "\n")});
+  CHECK(said.code == exit_code::found);
+  CHECK(lines(said.err + said.out) <= 30);
+  CHECK(said.out.size() < 2000);
+  CHECK(has(said.out, "too-long (T-21)"));
+}
+
 TEST_CASE("a unified difference names the lines that change") {
   CHECK(difference("a.fer", "1\n2\n3\n4\n5\n", "1\n2\nx\n4\n5\n") == "--- a/a.fer\n+++ b/a.fer\n@@ -1,5 +1,5 @@\n 1\n 2\n-3\n+x\n 4\n 5\n");
   CHECK(difference("a.fer", "same\n", "same\n").empty());
