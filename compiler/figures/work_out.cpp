@@ -86,9 +86,6 @@ void read_solved(Value& value, double si, std::string_view why_nan) {
 }
 
 std::string shown(const Value& value) {
-  // A few pascal are what the iteration leaves, not a pressure.
-  const bool nil = value.si && value.dimension == dimension::pressure && std::fabs(*value.si) < 5;
-  if (nil) return "0 bar";
   return value.si ? ferrule::shown(Quantity{*value.si, value.dimension}) : "none";
 }
 

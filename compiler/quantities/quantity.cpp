@@ -19,6 +19,7 @@ struct Usual {
   // Shown in `larger` from `from` (SI) on; empty when one unit serves all sizes.
   std::string_view larger = {};
   double from = 0;
+  double nothing = 0;  // what is smaller (SI) is a remainder of computing and shown as 0
 };
 
 constexpr auto usual = std::to_array<Usual>({
@@ -30,14 +31,14 @@ constexpr auto usual = std::to_array<Usual>({
     {"time", d::time, "s", "5 s", "min", 600},
     {"temperature", d::temperature, "degC", "45 degC"},
     {"angle", d::angle, "deg", "90 deg", "turns", 6.3},
-    {"speed", d::speed, "m/s", "0.1 m/s"},
-    {"rotation", d::rotation, "r/min", "1450 r/min"},
+    {"speed", d::speed, "m/s", "0.1 m/s", {}, 0, 1e-8},
+    {"rotation", d::rotation, "r/min", "1450 r/min", {}, 0, 1e-6},
     {"displacement", d::displacement, "cm3/rev", "16 cm3/rev"},
-    {"flow", d::flow, "L/min", "24 L/min"},
-    {"pressure", d::pressure, "bar", "160 bar"},
-    {"force", d::force, "N", "25 kN", "kN", 1000},
-    {"torque", d::torque, "N m", "350 N m"},
-    {"power", d::power, "kW", "5.5 kW"},
+    {"flow", d::flow, "L/min", "24 L/min", {}, 0, 1e-11},
+    {"pressure", d::pressure, "bar", "160 bar", {}, 0, 5},
+    {"force", d::force, "N", "25 kN", "kN", 1000, 0.01},
+    {"torque", d::torque, "N m", "350 N m", {}, 0, 0.001},
+    {"power", d::power, "W", "5.5 kW", "kW", 100, 0.001},
     {"density", d::density, "kg/m3", "865 kg/m3"},
     {"viscosity", d::kinematic_viscosity, "mm2/s", "46 mm2/s"},
     {"heat-transfer", d::heat_transfer, "W/m2K", "12 W/m2K"},
@@ -114,6 +115,7 @@ std::string shown(Quantity quantity) {
   const Usual* found = usual_of(quantity.dimension);
   if (!found) return rounded(quantity.si) + " " + base_units(quantity.dimension);
   if (found->unit.empty()) return rounded(quantity.si);
+  if (std::fabs(quantity.si) < found->nothing) quantity.si = 0;
   const bool large = !found->larger.empty() && std::fabs(quantity.si) >= found->from;
   const std::string_view symbol = large ? found->larger : found->unit;
   return rounded(in_unit(quantity, *unit_named(symbol))) + " " + std::string(symbol);

@@ -51,6 +51,7 @@ std::string nearest_unit(std::string_view symbol);
 std::string with_blank(std::string_view word);
 
 // For people: the value in the usual unit of its dimension, three to four significant digits ("160 bar", "21.3 L/min").
+// A few pascal, a milliwatt, a hundredth of a newton are what an iteration leaves: shown as 0.
 std::string shown(Quantity quantity);
 // The value in the given unit without the unit's name.
 double in_unit(Quantity quantity, const Unit& unit);

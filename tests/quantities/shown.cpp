@@ -26,6 +26,7 @@ TEST_CASE("a quantity is shown in the unit of the trade, with as many digits as 
       {45, "degC", "45 degC"}, {120, "degF", "48.89 degC"}, {46, "cSt", "46 mm2/s"}, {350, "N m", "350 N m"},
       {63, "L", "63 L"}, {31.17, "cm2", "31.17 cm2"}, {10, "hp", "7.457 kW"}, {5, "s", "5 s"}, {120, "kg", "120 kg"},
       {865, "kg/m3", "865 kg/m3"}, {12, "W/m2K", "12 W/m2K"}, {0.12, "m/s", "0.12 m/s"}, {9999.7, "bar", "10000 bar"},
+      {65, "W", "65 W"}, {590, "W", "0.59 kW"}, {-3.3e-10, "kW", "0 W"}, {2.5e-11, "bar", "0 bar"}, {0.45, "mbar", "0.00045 bar"},
   }));
   CHECK(shown_from(value, unit) == text);
 }
