@@ -118,7 +118,7 @@ void add_rods(SketchParts& parts) {
 void add_hints(const Circuit& circuit, SketchParts& parts) {
   using Kind = layout::Hint::Kind;
   const std::map<std::string, Kind, std::less<>> words{
-      {"left of", Kind::left_of}, {"right of", Kind::right_of}, {"in row with", Kind::same_row}, {"in column with", Kind::same_column}, {"above", Kind::same_column}};
+      {"left of", Kind::left_of}, {"right of", Kind::right_of}, {"same row as", Kind::same_row}, {"same column as", Kind::same_column}};
   const auto item = [&](const std::string& tag) {
     const PartId part = circuit.part_named(tag);
     return part ? parts.item_of_part[part.index] : -1;

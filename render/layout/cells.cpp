@@ -46,6 +46,9 @@ struct CellBuilder {
 
   bool free(const Box& box, bool on_body = false) const {
     if (!on_body && meets(box, body, 1)) return false;
+    if (on_body)
+      for (const Box& stroke : node.stand().ink)
+        if (meets(box, stroke, 1)) return false;
     for (const Box& other : solid)
       if (meets(box, other, on_body ? 1 : 2)) return false;
     for (const Box& other : corridors)

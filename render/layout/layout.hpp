@@ -36,6 +36,7 @@ struct Pose {
   Box box;                     // what no line may enter, relative to the origin; stubs included
   Point centre;                // rows and columns align by it
   std::vector<Pin> pins;       // same order in every pose of an item
+  std::vector<Box> ink;        // what its strokes cover: letters may stand inside the box where none is
 };
 
 // A block of text that belongs to an item: tag and data in rows, or the code of a solenoid.

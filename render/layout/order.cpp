@@ -262,6 +262,7 @@ void put_in_order(Plan& plan) {
     for (Node& node : plan.nodes)
       if (round < 2 && (node.item->tier == Tier::actuator) == (round == 0)) Mirror{plan}.choose(node, middle[node.block]);
   }
+  obey_order(plan);
   sort_rows(plan);
   gather_troughs(plan);
   find_tees(plan);

@@ -137,6 +137,8 @@ int channel_of(const Plan& plan, const Tap& tap);
 void take_apart(Plan& plan);       // nodes, taps, blocks, tank marks and trough entries
 void assign_rows(Plan& plan);      // node.row, node.pose (upright or turned over)
 void draw_strands(Plan& plan);     // strands, home channels, slots
+void obey_rows(Plan& plan);        // hints: node.row
+void obey_order(Plan& plan);       // hints: node.guess
 void put_in_order(Plan& plan);     // node.guess, node.pose, order, tap.way
 void build_cells(Plan& plan);      // node.cell, tap.lane
 void set_columns(Plan& plan);      // node.x, slot.x

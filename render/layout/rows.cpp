@@ -367,6 +367,7 @@ void assign_rows(Plan& plan) {
   settle_tiers(plan, heights);
   Rows rows{plan, by_net, std::vector<char>(plan.nodes.size(), 0)};
   for (const Block& block : plan.blocks) rows.place(block);
+  obey_rows(plan);
   close_up(plan);
 }
 

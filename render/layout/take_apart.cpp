@@ -15,7 +15,7 @@ const Item& mark_item() {
   static const Item item = [] {
     Item mark;
     mark.family = "tank-mark";
-    mark.poses.push_back({0, false, 0, {-2, 0, 2, 6}, {0, 5}, {{"T", {0, 0}, Side::above, PortUse::main}}});
+    mark.poses.push_back({0, false, 0, {-2, 0, 2, 6}, {0, 5}, {{"T", {0, 0}, Side::above, PortUse::main}}, {}});
     return mark;
   }();
   return item;
@@ -25,7 +25,7 @@ const Item& entry_item() {
   static const Item item = [] {
     Item entry;
     entry.family = "trough-entry";
-    entry.poses.push_back({0, false, 0, {0, 0, 0, 2}, {0, 0}, {{"T", {0, 0}, Side::above, PortUse::main}}});
+    entry.poses.push_back({0, false, 0, {0, 0, 0, 2}, {0, 0}, {{"T", {0, 0}, Side::above, PortUse::main}}, {}});
     return entry;
   }();
   return item;

@@ -25,6 +25,29 @@ std::vector<layout::Pin> pins_of(const Figure& figure, const Figure& first) {
   return pins;
 }
 
+// Boxes over the strokes; an oblique piece in short ones, so that they follow it.
+std::vector<layout::Box> ink_of(const Figure& figure) {
+  constexpr int pieces = 4;
+  std::vector<layout::Box> boxes;
+  for (const Stroke& stroke : figure.strokes) {
+    std::vector<Spot> points = points_of(stroke);
+    if (!is_polyline(stroke.kind) && !is_arc(stroke.kind) && points.size() == 2)
+      points = {points[0], {points[1].x, points[0].y}, points[1], {points[0].x, points[1].y}, points[0]};
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      const Spot a = points[i - 1], b = points[i];
+      const int parts = a.x == b.x || a.y == b.y ? 1 : pieces;
+      for (int k = 0; k < parts; ++k) {
+        const auto along = [&](double from, double to, int at) { return 2 * (from + (to - from) * at / parts); };
+        const auto [left, right] = std::minmax({along(a.x, b.x, k), along(a.x, b.x, k + 1)});
+        const auto [top, bottom] = std::minmax({along(a.y, b.y, k), along(a.y, b.y, k + 1)});
+        boxes.push_back({static_cast<int>(std::floor(left + 1e-6)), static_cast<int>(std::floor(top + 1e-6)),
+                         static_cast<int>(std::ceil(right - 1e-6)), static_cast<int>(std::ceil(bottom - 1e-6))});
+      }
+    }
+  }
+  return boxes;
+}
+
 layout::Pose pose_of(const std::vector<Figure>& figures, int variant, bool flip, int quarters) {
   const Figure stands = moved(figures[static_cast<std::size_t>(variant)], {0, 0, quarters, flip});
   layout::Pose pose;
@@ -34,6 +57,7 @@ layout::Pose pose_of(const std::vector<Figure>& figures, int variant, bool flip,
   pose.box = box_of(stands);
   pose.centre = {half_modules(stands.centre.x), half_modules(stands.centre.y)};
   pose.pins = pins_of(stands, figures.front());
+  pose.ink = ink_of(stands);
   return pose;
 }
 
