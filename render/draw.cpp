@@ -1,5 +1,8 @@
 #include "render/draw.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -109,17 +112,35 @@ std::vector<layout::Distances> spacings(const Sketch& sketch) {
   return all;
 }
 
+// One sentence to a refused hint, with the place of every hint it names.
+std::string refusal_note(const Compilation& compilation, int hint, int other, const std::string& why) {
+  const auto said = [&](int index) {
+    const PlaceHint& place = compilation.circuit.hints[static_cast<std::size_t>(index)];
+    return fmt::format("`place {}` (line {})", fmt::join(place.words, " "), position_of(compilation.sources[place.span.file], place.span.begin).line);
+  };
+  return fmt::format("{} is not obeyed: {}", said(hint), why) + (other < 0 ? "" : " " + said(other));
+}
+
+void note_refusals(const Compilation& compilation, const Sketch& sketch, const std::vector<layout::Refusal>& refusals,
+                   std::vector<std::string>& notes) {
+  const auto hint_of = [&](int index) { return index < 0 ? -1 : sketch.hints[static_cast<std::size_t>(index)]; };
+  for (const auto& [hint, why] : sketch.refused) notes.push_back(refusal_note(compilation, hint, -1, why));
+  for (const layout::Refusal& refusal : refusals)
+    notes.push_back(refusal_note(compilation, hint_of(refusal.hint), hint_of(refusal.other), refusal.why));
+}
+
 struct Composed {
   DrawnSheet page;
   sheet::Composition composition;
   std::vector<std::string> notes;
+  std::vector<layout::Refusal> refusals;
 };
 
 Composed composed(const Circuit& circuit, Library& library, const Sketch& sketch, const Drawing& drawing, const layout::Distances& distances) {
   const layout::Layout layout = layout::lay_out(sketch.problem, distances);
   DrawnSheet page = placed(sketch, layout, library, drawing.module_mm, drawing.line_mm, drawing.capital_mm);
   sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), circuit.sheet.format};
-  return {std::move(page), sheet::composed(contents), layout.notes};
+  return {std::move(page), sheet::composed(contents), layout.notes, layout.refusals};
 }
 
 // The smallest format that holds it, and there the most air.
@@ -133,7 +154,9 @@ Composed best_composed(const Circuit& circuit, Library& library, const Sketch& s
 }
 
 void compose(Drawing& drawing, Composed made) {
-  auto& [page, composition, notes] = made;
+  auto& page = made.page;
+  auto& composition = made.composition;
+  const auto& notes = made.notes;
   drawing.notes.insert(drawing.notes.end(), notes.begin(), notes.end());
   shift(page, composition.circuit_at);
   page.format = composition.format;
@@ -170,7 +193,9 @@ Drawing draw(const Compilation& compilation, const std::string& source) {
   drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
   const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital);
   drawing.notes = sketch.notes;
-  compose(drawing, best_composed(circuit, *compilation.library, sketch, drawing));
+  Composed best = best_composed(circuit, *compilation.library, sketch, drawing);
+  note_refusals(compilation, sketch, best.refusals, drawing.notes);
+  compose(drawing, std::move(best));
   note_missing_letters(drawing);
   return drawing;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "render/sketch_hints.hpp"
 #include "render/sketch_parts.hpp"
 
 namespace ferrule {
@@ -111,24 +112,6 @@ void add_shafts(const Circuit& circuit, SketchParts& parts) {
 void add_rods(SketchParts& parts) {
   for (const auto& [actuator, load] : parts.loads)
     add_mechanical(parts, {actuator, mechanical_pin(parts.sketch, actuator, Side::right)}, {load, mechanical_pin(parts.sketch, load, Side::left)});
-}
-
-// ---------------------------------------------------------------- hints
-
-void add_hints(const Circuit& circuit, SketchParts& parts) {
-  using Kind = layout::Hint::Kind;
-  const std::map<std::string, Kind, std::less<>> words{
-      {"left of", Kind::left_of}, {"right of", Kind::right_of}, {"same row as", Kind::same_row}, {"same column as", Kind::same_column}};
-  const auto item = [&](const std::string& tag) {
-    const PartId part = circuit.part_named(tag);
-    return part ? parts.item_of_part[part.index] : -1;
-  };
-  for (const PlaceHint& hint : circuit.hints) {
-    if (hint.words.size() < 3) continue;
-    const auto kind = words.find(hint.words[1]);
-    const int a = item(hint.words[0]), b = item(hint.words[2]);
-    if (kind != words.end() && a >= 0 && b >= 0) parts.sketch.problem.hints.push_back({kind->second, a, b});
-  }
 }
 
 }  // namespace

@@ -38,6 +38,8 @@ struct Sketch {
   std::vector<SketchNet> nets;               // by net of the problem
   CircuitNets sources;
   std::map<std::string, SketchText> texts;   // by id of the text
+  std::vector<int> hints;                    // by hint of the problem: index into the circuit's hints
+  std::vector<std::pair<int, std::string>> refused;  // hint of the circuit that says nothing to layout, and why
   std::vector<std::string> notes;            // what could not be drawn, for people
 };
 

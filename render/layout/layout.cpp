@@ -82,6 +82,7 @@ Layout lettered(const Problem& problem, const Plan& loose, const Layout& routed,
     place_line_texts(plan, layout);
     if (tries < 2 && ask_for_room(problem, layout, room)) continue;
     layout.extent = extent_of(problem, layout);
+    judge_hints(plan, layout);
     return layout;
   }
 }

@@ -94,8 +94,8 @@ struct Group {                 // an assembly drawn with a chain line around exa
 };
 
 struct Hint {
-  enum class Kind { left_of, right_of, same_row, same_column, rail, marks, trough } kind = Kind::left_of;
-  int a = -1, b = -1;          // item indices; a net index for rail and marks
+  enum class Kind { left_of, right_of, above, below, same_row, same_column, rail, marks, trough } kind = Kind::left_of;
+  int a = -1, b = -1;          // item indices; a net index for rail, marks and trough
 };
 
 struct Problem {
@@ -149,6 +149,12 @@ struct Enclosure {
   std::vector<Point> crossings;  // lines that cross it: a small circle each
 };
 
+// A hint that is not obeyed. When an earlier one stands against it, that is named too.
+struct Refusal {
+  int hint = -1, other = -1;   // indices into the problem's hints
+  std::string why;             // for people
+};
+
 struct Layout {
   std::vector<Placed> items;   // by item
   std::vector<TankMark> marks;
@@ -158,7 +164,8 @@ struct Layout {
   std::vector<TankMark> entries;  // every line that ends on a rim, also when one pin has several
   std::vector<Enclosure> enclosures;
   Box extent;                  // everything, texts included
-  std::vector<std::string> notes;  // hints that could not be obeyed and why
+  std::vector<Refusal> refusals;   // in the order of the hints; every other hint holds
+  std::vector<std::string> notes;  // what else could not be done and why
 };
 
 // Least heights between what lies one over the other, in half modules: port to track is a line over or under a symbol, tees are two

@@ -126,7 +126,7 @@ struct Plan {
   std::vector<std::vector<Element>> order;     // by row
   std::vector<int> row_y;              // y of the centre line; of the rim in row 0
   std::vector<Channel> channels;       // [c + 1]
-  std::vector<std::string> notes;
+  std::vector<Refusal> refusals;
 };
 
 const Pin& pin_of(const Plan& plan, const Tap& tap);
@@ -139,6 +139,7 @@ void assign_rows(Plan& plan);      // node.row, node.pose (upright or turned ove
 void draw_strands(Plan& plan);     // strands, home channels, slots
 void obey_rows(Plan& plan);        // hints: node.row
 void obey_order(Plan& plan);       // hints: node.guess
+void judge_hints(const Plan& plan, Layout& layout);  // layout.refusals: what was refused, and what does not hold after all
 void put_in_order(Plan& plan);     // node.guess, node.pose, order, tap.way
 void build_cells(Plan& plan);      // node.cell, tap.lane
 void set_columns(Plan& plan);      // node.x, slot.x
