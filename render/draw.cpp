@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "render/cycle.hpp"
+#include "render/in_state.hpp"
 #include "render/placed.hpp"
 #include "render/sheet/composition.hpp"
 
@@ -87,6 +88,7 @@ void shift(DrawnSheet& page, sheet::Point by) {
     for (DrawnPath& path : net.paths)
       for (auto& point : path.points) shift(point, by);
     for (auto& point : net.junctions) shift(point, by);
+    for (DrawnArrow& arrow : net.arrows) shift(arrow.tip, by);
   }
   for (DrawnLabel& label : page.labels) {
     label.box = sheet::moved(label.box, by);
@@ -129,6 +131,15 @@ void note_refusals(const Compilation& compilation, const Sketch& sketch, const s
     notes.push_back(refusal_note(compilation, hint_of(refusal.hint), hint_of(refusal.other), refusal.why));
 }
 
+// What the drawing of one circuit is made from.
+struct Making {
+  const Circuit& circuit;
+  Library& library;
+  const Sketch& sketch;
+  const Drawing& drawing;
+  const StateView* view;
+};
+
 struct Composed {
   DrawnSheet page;
   sheet::Composition composition;
@@ -136,18 +147,24 @@ struct Composed {
   std::vector<layout::Refusal> refusals;
 };
 
-Composed composed(const Circuit& circuit, Library& library, const Sketch& sketch, const Drawing& drawing, const layout::Distances& distances) {
+Composed composed(const Making& making, const layout::Distances& distances) {
+  const auto& [circuit, library, sketch, drawing, view] = making;
   const layout::Layout layout = layout::lay_out(sketch.problem, distances);
   DrawnSheet page = placed(sketch, layout, library, drawing.module_mm, drawing.line_mm, drawing.capital_mm);
-  sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), circuit.sheet.format};
+  if (view != nullptr) show_state(page, sketch, circuit, *view, drawing);
+  sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), {}, circuit.sheet.format};
+  if (view != nullptr) {
+    contents.state = state_legend(page, sketch, *view, drawing);
+    contents.rest_note.clear();
+  }
   return {std::move(page), sheet::composed(contents), layout.notes, layout.refusals};
 }
 
 // The smallest format that holds it, and there the most air.
-Composed best_composed(const Circuit& circuit, Library& library, const Sketch& sketch, const Drawing& drawing) {
+Composed best_composed(const Making& making) {
   std::optional<Composed> best;
-  for (const layout::Distances& distances : spacings(sketch)) {
-    Composed now = composed(circuit, library, sketch, drawing, distances);
+  for (const layout::Distances& distances : spacings(making.sketch)) {
+    Composed now = composed(making, distances);
     if (!best || now.composition.format.width < best->composition.format.width) best = std::move(now);
   }
   return std::move(*best);
@@ -180,7 +197,7 @@ void note_missing_letters(Drawing& drawing) {
 
 }  // namespace
 
-Drawing draw(const Compilation& compilation, const std::string& source) {
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view) {
   const Circuit& circuit = compilation.circuit;
   const Scale scale = scale_of(circuit.sheet.module_mm);
   Drawing drawing;
@@ -191,9 +208,10 @@ Drawing draw(const Compilation& compilation, const std::string& source) {
   drawing.line_mm = scale.line;
   drawing.capital_mm = scale.capital;
   drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
-  const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital);
+  if (view != nullptr) drawing.state = view->name;
+  const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital, view);
   drawing.notes = sketch.notes;
-  Composed best = best_composed(circuit, *compilation.library, sketch, drawing);
+  Composed best = best_composed({circuit, *compilation.library, sketch, drawing, view});
   note_refusals(compilation, sketch, best.refusals, drawing.notes);
   compose(drawing, std::move(best));
   note_missing_letters(drawing);
@@ -205,7 +223,7 @@ DrawnFile file_of(const Drawing& drawing, std::string_view ending, long source_d
   const bool known = ending == ".pdf" || ending == ".svg" || ending == ".png";
   if (!known) return {{}, "drawings are written as .pdf, .svg, .png or .json, not as " + std::string(ending)};
   const auto format = ending == ".pdf" ? canvas::Format::pdf : ending == ".svg" ? canvas::Format::svg : canvas::Format::png;
-  const auto canvas = canvas::new_canvas(format, {drawing.title, drawing.subject, source_date_epoch, dots_per_inch});
+  const auto canvas = canvas::new_canvas(format, {drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty()});
   if (canvas == nullptr) return {{}, canvas::why_no_canvas()};
   paint(drawing, *canvas);
   std::string bytes = canvas->finish();

@@ -3,12 +3,14 @@
 
 #include "compiler/compile.hpp"
 #include "render/drawing.hpp"
+#include "render/state_view.hpp"
 
 namespace ferrule {
 
 // The sheet of a compiled circuit. `source` is the name of the text without folder and ending ("bale-squeezer").
 // Never fails: what can't be drawn as asked is told in `notes`.
-Drawing draw(const Compilation& compilation, const std::string& source);
+// With a view, in that state: valves shifted, lines by their condition, arrows, pressures and flows, a legend.
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr);
 
 // The bytes of a file: ".pdf", ".svg", ".png" or ".json" by `ending`.
 struct DrawnFile {

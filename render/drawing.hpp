@@ -1,9 +1,11 @@
 // A finished drawing before any paper: what stands where, in millimetres, with the names it has in the circuit.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "render/condition_look.hpp"
 #include "render/layout/layout.hpp"
 #include "render/sheet/format.hpp"
 #include "render/sheet/ink.hpp"
@@ -35,6 +37,12 @@ struct DrawnPath {
   std::string line;                  // tag of the pipe it stands for; "" for a passage or a mixture
 };
 
+// Which way the oil runs, on the line where it leaves a part.
+struct DrawnArrow {
+  sheet::Point tip;
+  double dx = 0, dy = 0;             // unit length
+};
+
 struct DrawnNet {
   std::string id, logical;           // one hydraulic point drawn in several pieces keeps one logical name
   layout::NetKind kind = layout::NetKind::working;
@@ -42,6 +50,8 @@ struct DrawnNet {
   std::vector<End> ends;
   std::vector<DrawnPath> paths;
   std::vector<sheet::Point> junctions;
+  std::optional<LineState> state;    // on a sheet that shows a state of the circuit
+  std::vector<DrawnArrow> arrows;
 };
 
 struct DrawnLabel {
@@ -73,6 +83,7 @@ struct DrawnSheet {
 };
 
 struct Drawing {
+  std::string state;                 // the state it shows; empty on a sheet as usual
   std::string source;                // name of the text without folder and ending
   std::string title, subject;
   double module_mm = 2.0, line_mm = 0.25, capital_mm = 2.5;

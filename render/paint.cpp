@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <map>
 
 #include "render/drawing.hpp"
@@ -29,10 +30,29 @@ void paint_mechanical(const DrawnPath& path, const Drawing& drawing, canvas::Can
   }
 }
 
-void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
-  std::string ends;
-  for (const auto& end : net.ends) ends += (ends.empty() ? "" : ", ") + end.symbol + "." + end.port;
-  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)), ends);
+// A pilot or drain stays dashed in any state.
+void paint_by_state(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
+  const StateLook& look = look_of(*net.state);
+  canvas.set_colour(look.colour);
+  for (const DrawnPath& path : net.paths) {
+    const bool main = pattern_of(path.look, drawing.drain_like_pilot) == sheet::Pattern::solid;
+    const double width = drawing.line_mm * (main ? look.widths : std::min(look.widths, 2.0));
+    canvas.polyline(path.points, width, main ? look.pattern : pattern_of(path.look, drawing.drain_like_pilot));
+    if (!look.hollow || !main) continue;
+    canvas.set_colour(canvas::white);
+    canvas.polyline(path.points, width * hollow_share);
+    canvas.set_colour(look.colour);
+  }
+  for (const auto& dot : net.junctions) canvas.disc(dot, 0.45 * drawing.module_mm);
+  const double length = 1.6 * drawing.module_mm, half = 0.7 * drawing.module_mm;
+  for (const DrawnArrow& arrow : net.arrows) {
+    const sheet::Point foot{arrow.tip.x - length * arrow.dx, arrow.tip.y - length * arrow.dy};
+    canvas.polygon({arrow.tip, {foot.x - half * arrow.dy, foot.y + half * arrow.dx}, {foot.x + half * arrow.dy, foot.y - half * arrow.dx}});
+  }
+  canvas.set_colour(canvas::black);
+}
+
+void paint_as_usual(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
   for (const DrawnPath& path : net.paths) {
     if (path.look == NetKind::mechanical)
       paint_mechanical(path, drawing, canvas);
@@ -40,6 +60,14 @@ void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canv
       canvas.polyline(path.points, drawing.line_mm, pattern_of(path.look, drawing.drain_like_pilot));
   }
   for (const auto& dot : net.junctions) canvas.disc(dot, 0.375 * drawing.module_mm);
+}
+
+void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
+  std::string ends;
+  for (const auto& end : net.ends) ends += (ends.empty() ? "" : ", ") + end.symbol + "." + end.port;
+  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)) + (net.state ? " " + std::string(look_of(*net.state).name) : ""), ends);
+  if (net.state) paint_by_state(net, drawing, canvas);
+  else paint_as_usual(net, drawing, canvas);
   canvas.end_group();
 }
 

@@ -116,10 +116,10 @@ void add_rods(SketchParts& parts) {
 
 }  // namespace
 
-Sketch sketched(const Circuit& circuit, Library& library, double module_mm, double capital_mm) {
+Sketch sketched(const Circuit& circuit, Library& library, double module_mm, double capital_mm, const StateView* view) {
   Sketch sketch;
   sketch.sources = nets_of(circuit);
-  SketchParts parts{circuit, library, sketch, module_mm, capital_mm, {}, {}, {}, {}};
+  SketchParts parts{circuit, library, sketch, module_mm, capital_mm, view, {}, {}, {}, {}};
   add_items(parts);
   for (std::size_t i = 0; i < sketch.sources.nets.size(); ++i) add_net(circuit, parts, i);
   add_shafts(circuit, parts);

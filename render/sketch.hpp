@@ -8,6 +8,7 @@
 #include "compiler/compile.hpp"
 #include "compiler/library/library.hpp"
 #include "render/nets.hpp"
+#include "render/state_view.hpp"
 #include "render/symbols/symbols.hpp"
 
 namespace ferrule {
@@ -44,7 +45,8 @@ struct Sketch {
 };
 
 // Texts are measured at `capital_mm` and rounded up to half modules.
-Sketch sketched(const Circuit& circuit, Library& library, double module_mm, double capital_mm);
+// With a view, valves stand in its positions.
+Sketch sketched(const Circuit& circuit, Library& library, double module_mm, double capital_mm, const StateView* view = nullptr);
 
 // Rows of a text stand this far apart, in half modules; a box is as high as its rows.
 inline constexpr int row_pitch = 4;

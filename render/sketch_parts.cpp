@@ -106,7 +106,7 @@ int first_trough(const Sketch& sketch) {
 void add_part(SketchParts& parts, PartId id) {
   const Part& part = parts.circuit.parts[id];
   if (part.definition == nullptr || part.definition->role("line") != nullptr) return;
-  SketchItem source{id, "", part.tag + " " + part.definition->term, symbols::figures_of(parts.library, parts.circuit, id), {}, {}, {}};
+  SketchItem source{id, "", part.tag + " " + part.definition->term, symbols::figures_of(parts.library, parts.circuit, id, parts.view ? parts.view->position[id.index] : -1), {}, {}, {}};
   if (source.figures.empty()) return;
   source.kind = is_row(source) ? part.definition->name : source.figures.front().name;
   layout::Item item;

@@ -13,6 +13,7 @@ struct SketchParts {
   Library& library;
   Sketch& sketch;
   double module_mm, capital_mm;
+  const StateView* view;                     // null for a sheet as usual
   std::vector<int> item_of_part;             // by part; -1 when it is not drawn
   std::vector<layout::End> connection_ends;  // by connection of the nets
   std::vector<std::pair<int, int>> loads;    // actuator item, load item

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
+#include <optional>
 
 #include "checks/report/letters.hpp"
+#include "compiler/driver/computed.hpp"
 #include "compiler/driver/judged.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "render/draw.hpp"
@@ -16,10 +18,12 @@ namespace {
 constexpr Example examples[] = {
     {"ferrule draw press.fer --output press.pdf", "the sheet, with searchable text"},
     {"ferrule draw press.fer --output press.png --dpi 300", "a picture"},
+    {"ferrule draw press.fer --state squeeze --output squeeze.pdf", "how the oil runs in one step of the cycle"},
     {"ferrule draw press.fer --output press.json", "the geometry: symbols, ports, lines and texts in mm"},
 };
 constexpr Option options[] = {
     {"--output", "PATH", "where to; ends with .pdf, .svg, .png or .json"},
+    {"--state", "NAME", "in this state: valves shifted, lines by their condition, pressures and flows"},
     {"--dpi", "N", "dots per inch of a .png, 50 to 600 (default 200)"},
 };
 
@@ -30,12 +34,31 @@ int say(Talk& talk, const std::string& what, int code) {
   return code;
 }
 
-int draw_one(const std::string& file, const std::string& output, double dots_per_inch, Talk& talk) {
+struct Wanted {
+  std::string file, output, state;
+  double dots_per_inch = 200;
+};
+
+std::string names_of(const States& states) {
+  std::string names;
+  for (const State& state : states.states) names += (names.empty() ? "" : ", ") + state.name;
+  return names;
+}
+
+int draw_one(const Wanted& wanted, Talk& talk) {
+  const auto& [file, output, state, dots_per_inch] = wanted;
   const Compiled one = compiled(file, talk);
   if (!one.compilation || one.compilation->unreadable) return exit_code::unreadable;
   if (has_faults(one, talk)) return exit_code::found;
   const std::filesystem::path path(output);
-  const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string());
+  std::optional<StateView> view;
+  if (!state.empty()) {
+    const Computed known = computed(one.compilation->circuit);
+    const auto index = known.book->state_named(state);
+    if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", state, names_of(known.states)), exit_code::called_wrongly);
+    view = view_of(*known.book, *index);
+  }
+  const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr);
   for (const std::string& note : drawing.notes) say(talk, file + ": " + note, exit_code::done);
   const DrawnFile drawn = file_of(drawing, path.extension().string(), talk.source_date_epoch, dots_per_inch);
   if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
@@ -55,7 +78,7 @@ int run_draw(const Call& call, Talk& talk) {
   const double dots_per_inch = std::strtod(call.value("--dpi", "200").c_str(), nullptr);
   if (!(dots_per_inch >= 50 && dots_per_inch <= 600))
     return say(talk, "--dpi takes a number from 50 to 600", exit_code::called_wrongly);
-  return draw_one(call.files.front(), output, dots_per_inch, talk);
+  return draw_one({call.files.front(), output, call.value("--state"), dots_per_inch}, talk);
 }
 
 }  // namespace

@@ -15,7 +15,13 @@ struct Point {
   double x = 0, y = 0;  // mm, x right, y down
 };
 
-enum class Pattern { solid, pilot, drain, chain, thin, pilot_in_symbol, drain_in_symbol, chain_in_symbol };
+enum class Pattern { solid, pilot, drain, chain, thin, pilot_in_symbol, drain_in_symbol, chain_in_symbol, dotted, long_dash };
+
+struct Colour {
+  unsigned char red = 0, green = 0, blue = 0;
+  friend bool operator==(const Colour&, const Colour&) = default;
+};
+inline constexpr Colour black{}, white{255, 255, 255};
 
 enum class Anchor { left, middle, right };
 
@@ -42,6 +48,8 @@ class Canvas {
   virtual void disc(Point centre, double radius) = 0;
   // `at` is the left, middle or right end of the baseline.
   virtual void text(Point at, std::string_view words, const TextStyle& style) = 0;
+  // Of all that is drawn from here on; a sheet begins in black. A picture shows colours only if the document says `coloured`.
+  virtual void set_colour(Colour colour) = 0;
   virtual void begin_group(const std::string& id, const std::string& css_class, const std::string& title) = 0;  // SVG only
   virtual void end_group() = 0;
   // The finished bytes; empty when the paper could not be made. Call once.
@@ -53,6 +61,7 @@ struct DocumentData {
   std::string title, subject;
   long source_date_epoch = 0;   // s; the only date a file carries, 0 for none
   double dots_per_inch = 200;   // png
+  bool coloured = false;        // png: three bytes a pixel in place of one
 };
 // Null when the lettering face is missing or broken: no sheet is drawn with a face that is not ISO 3098's form.
 std::unique_ptr<Canvas> new_canvas(Format format, const DocumentData& data);

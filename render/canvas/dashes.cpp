@@ -20,6 +20,8 @@ Rhythm rhythm_of(Pattern pattern) {
     case Pattern::pilot_in_symbol: return {6, 3, false};
     case Pattern::drain_in_symbol: return {4, 3, false};
     case Pattern::chain_in_symbol: return {12, 3, true};
+    case Pattern::dotted: return {1.5, 2.5, false};
+    case Pattern::long_dash: return {16, 4, false};
     case Pattern::solid:
     case Pattern::thin: break;
   }

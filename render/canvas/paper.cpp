@@ -104,6 +104,7 @@ class Paper : public Canvas {
     show(shaped, style.capital_mm);
     cairo_restore(cairo_);
   }
+  void set_colour(Colour colour) override { cairo_set_source_rgb(cairo_, colour.red / 255.0, colour.green / 255.0, colour.blue / 255.0); }
   void begin_group(const std::string&, const std::string&, const std::string&) override {}
   void end_group() override {}
 
@@ -154,6 +155,7 @@ class Pdf final : public Paper {
     begun_ = true;
     cairo_pdf_surface_set_size(surface_, width_mm * points_per_mm, height_mm * points_per_mm);
     cairo_pdf_surface_set_page_label(surface_, clean(name).c_str());
+    set_colour(black);
   }
   std::string finish() override {
     if (begun_) cairo_show_page(cairo_);
@@ -189,7 +191,7 @@ class Pdf final : public Paper {
 // to be made in its final size, so a second sheet copies the first into a larger one.
 class Png final : public Paper {
  public:
-  explicit Png(const DocumentData& data) : dots_per_mm_(std::clamp(data.dots_per_inch, 10.0, 2400.0) / 25.4) {}
+  explicit Png(const DocumentData& data) : dots_per_mm_(std::clamp(data.dots_per_inch, 10.0, 2400.0) / 25.4), coloured_(data.coloured) {}
 
   void new_sheet(double width_mm, double height_mm, const std::string&) override {
     if (surface_ == nullptr) dots_per_mm_ = std::min(dots_per_mm_, most_pixels / std::max(width_mm, height_mm));
@@ -198,7 +200,13 @@ class Png final : public Paper {
     grow(width, height);
     cairo_scale(cairo_, dots_per_mm_, dots_per_mm_);
     cairo_translate(cairo_, 0, top / dots_per_mm_);
-    cairo_set_operator(cairo_, CAIRO_OPERATOR_DEST_OUT);
+    if (!coloured_) cairo_set_operator(cairo_, CAIRO_OPERATOR_DEST_OUT);
+    set_colour(black);
+  }
+  // On grey paper ink takes away, and white ink puts back.
+  void set_colour(Colour colour) override {
+    if (!coloured_) cairo_set_operator(cairo_, colour == white ? CAIRO_OPERATOR_OVER : CAIRO_OPERATOR_DEST_OUT);
+    Paper::set_colour(coloured_ ? colour : black);
   }
   std::string finish() override {
     std::string bytes;
@@ -210,10 +218,11 @@ class Png final : public Paper {
  private:
   int pixels(double mm) const { return static_cast<int>(std::lround(mm * dots_per_mm_)); }
 
-  // One byte a pixel: full is white paper, and ink takes it away.
+  // Grey paper has one byte a pixel: full is white, and ink takes it away.
   void grow(int width, int height) {
-    cairo_surface_t* larger = cairo_image_surface_create(CAIRO_FORMAT_A8, width, height);
+    cairo_surface_t* larger = cairo_image_surface_create(coloured_ ? CAIRO_FORMAT_RGB24 : CAIRO_FORMAT_A8, width, height);
     cairo_t* on = cairo_create(larger);
+    cairo_set_source_rgb(on, 1, 1, 1);
     cairo_paint(on);
     if (surface_ != nullptr) {
       cairo_set_operator(on, CAIRO_OPERATOR_SOURCE);
@@ -222,7 +231,6 @@ class Png final : public Paper {
       cairo_fill(on);
       cairo_destroy(cairo_);
       cairo_surface_destroy(surface_);
-      cairo_set_source_rgb(on, 0, 0, 0);
     }
     surface_ = larger;
     cairo_ = on;
@@ -231,6 +239,7 @@ class Png final : public Paper {
   }
 
   double dots_per_mm_;
+  bool coloured_;
   int width_ = 0, height_ = 0;
 };
 

@@ -73,6 +73,7 @@ class Svg final : public Canvas {
   void new_sheet(double width_mm, double height_mm, const std::string& name) override {
     if (sheets_++ > 0) body_ += "</g>\n";
     body_ += fmt::format("<g id=\"{}\" class=\"sheet\" transform=\"translate(0 {})\">\n", own_id("sheet-" + name), mm(height_));
+    set_colour(black);
     width_ = std::max(width_, width_mm);
     height_ += height_mm;
   }
@@ -82,10 +83,10 @@ class Svg final : public Canvas {
     for (const auto& piece : inked(points, width_mm, pattern, closed && !whole)) path += path_of(piece, closed && whole);
     stroke(path, drawn_width(width_mm, pattern));
   }
-  void polygon(const std::vector<Point>& points) override { body_ += "<path fill=\"#000\" stroke=\"none\" d=\"" + path_of(points, true) + "\"/>\n"; }
+  void polygon(const std::vector<Point>& points) override { body_ += "<path fill=\"" + colour_ + "\" stroke=\"none\" d=\"" + path_of(points, true) + "\"/>\n"; }
   void arc(Point centre, double radius, double from_degrees, double to_degrees, double width_mm) override {
     if (std::abs(to_degrees - from_degrees) >= 360) {
-      body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" stroke-width=\"{}\"/>\n", mm(centre.x), mm(centre.y), mm(radius), mm(width_mm));
+      body_ += fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" stroke-width=\"{}\"{}/>\n", mm(centre.x), mm(centre.y), mm(radius), mm(width_mm), stroke_colour());
       return;
     }
     const Point from = on_circle(centre, radius, from_degrees), to = on_circle(centre, radius, to_degrees);
@@ -94,7 +95,7 @@ class Svg final : public Canvas {
                        mm(to.x), mm(to.y)), width_mm);
   }
   void disc(Point centre, double radius) override {
-    body_ += fmt::format("<circle fill=\"#000\" stroke=\"none\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", mm(centre.x), mm(centre.y), mm(radius));
+    body_ += fmt::format("<circle fill=\"{}\" stroke=\"none\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", colour_, mm(centre.x), mm(centre.y), mm(radius));
   }
   void text(Point at, std::string_view words, const TextStyle& style) override {
     const Lettering& shaped = lettering(words);
@@ -107,6 +108,9 @@ class Svg final : public Canvas {
     letters(shaped, style.capital_mm);
     body_ += fmt::format("<text stroke=\"none\" font-family=\"osifont, sans-serif\" font-size=\"{}\" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\">{}</text></g>\n",
                          mm(style.capital_mm * units_per_em() / units_per_capital()), mm(width), xml_escaped(words));
+  }
+  void set_colour(Colour colour) override {
+    colour_ = colour == black ? "#000" : fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
   }
   void begin_group(const std::string& id, const std::string& css_class, const std::string& title) override {
     body_ += fmt::format("<g id=\"{}\" class=\"{}\">", own_id(id), xml_escaped(css_class));
@@ -128,15 +132,16 @@ class Svg final : public Canvas {
   }
 
  private:
+  std::string stroke_colour() const { return colour_ == "#000" ? std::string() : " stroke=\"" + colour_ + "\""; }
   static Point on_circle(Point centre, double radius, double degrees) {
     const double angle = degrees * std::numbers::pi / 180;
     return {centre.x + radius * std::cos(angle), centre.y + radius * std::sin(angle)};
   }
   void stroke(const std::string& path, double width_mm) {
-    body_ += fmt::format("<path d=\"{}\" stroke-width=\"{}\"/>\n", path, mm(width_mm));
+    body_ += fmt::format("<path d=\"{}\" stroke-width=\"{}\"{}/>\n", path, mm(width_mm), stroke_colour());
   }
   void letters(const Lettering& shaped, double capital) {
-    body_ += fmt::format("<g fill=\"#000\" stroke=\"none\" aria-hidden=\"true\" transform=\"scale({:.6f} -{:.6f})\">", capital / units_per_capital(),
+    body_ += fmt::format("<g fill=\"{}\" stroke=\"none\" aria-hidden=\"true\" transform=\"scale({:.6f} -{:.6f})\">", colour_, capital / units_per_capital(),
                          capital / units_per_capital());
     for (const Glyph& glyph : shaped.glyphs) {
       if (!outlines_.contains(glyph.index)) outlines_[glyph.index] = outline_of(glyph.index);
@@ -162,7 +167,7 @@ class Svg final : public Canvas {
   }
 
   DocumentData data_;
-  std::string body_;
+  std::string body_, colour_ = "#000";
   std::map<unsigned, std::string> outlines_;
   std::set<std::string> ids_;
   double width_ = 0, height_ = 0;

@@ -78,8 +78,12 @@ bool place_notes(Try& attempt) {
   const Rect& space = attempt.space;
   const double left = space.x + frame_margin, top = space.y + frame_margin;
   bool all = true;
+  if (attempt.contents.state) {
+    const Panel& state = *attempt.contents.state;
+    all = place(attempt, state, {{left, top}, {space.right() - frame_margin - state.width, top}});
+  }
   const Panel lines = legend(attempt.contents.lines);
-  const bool worth = attempt.contents.lines.pilot || attempt.contents.lines.drain || attempt.contents.lines.chain;
+  const bool worth = !attempt.contents.state && (attempt.contents.lines.pilot || attempt.contents.lines.drain || attempt.contents.lines.chain);
   if (worth && attempt.format.name != "A4")
     place(attempt, lines, {{left, top}, {space.right() - frame_margin - lines.width, top}});  // only when there is room
   if (!attempt.contents.rest_note.empty()) {
@@ -92,7 +96,7 @@ bool place_notes(Try& attempt) {
     }
     favourites.push_back({std::max(attempt.title.x, left), attempt.title.y - panel_gap - rest.height});
     favourites.push_back({left, space.bottom() - frame_margin - rest.height});
-    all = place(attempt, rest, favourites);
+    all = place(attempt, rest, favourites) && all;
   }
   return all;
 }

@@ -18,6 +18,7 @@ struct Contents {
   std::optional<CycleTable> cycle;
   std::string rest_note;
   LineTypes lines;
+  std::optional<Panel> state;          // legend of a sheet that shows a state, in place of the line types
   std::string wanted;                  // "A3"; "" when the content chooses
 };
 

@@ -48,7 +48,9 @@ void append(Inks& inks, Inks more) {
 }
 
 void paint(const Inks& inks, canvas::Canvas& canvas) {
-  for (const Ink& ink : inks) switch (ink.kind) {
+  for (const Ink& ink : inks) {
+    if (ink.colour != canvas::black) canvas.set_colour(ink.colour);
+    switch (ink.kind) {
       case Ink::Kind::line: canvas.polyline(ink.points, ink.width, ink.pattern); break;
       case Ink::Kind::closed: canvas.polyline(ink.points, ink.width, ink.pattern, true); break;
       case Ink::Kind::filled: canvas.polygon(ink.points); break;
@@ -56,6 +58,8 @@ void paint(const Inks& inks, canvas::Canvas& canvas) {
       case Ink::Kind::disc: canvas.disc(ink.points[0], ink.radius); break;
       case Ink::Kind::words: canvas.text(ink.points[0], ink.words, ink.style); break;
     }
+    if (ink.colour != canvas::black) canvas.set_colour(canvas::black);
+  }
 }
 
 std::vector<std::string> wrapped(std::string_view words, double width, double capital) {

@@ -33,6 +33,7 @@ struct Ink {
   double radius = 0, from = 0, to = 360;
   std::string words;
   canvas::TextStyle style;
+  canvas::Colour colour;
 };
 using Inks = std::vector<Ink>;
 

@@ -42,8 +42,9 @@ void add_inner_passages(const Definition& definition, std::vector<PositionRow>& 
   }
 }
 
-Row row_of(const Circuit& circuit, const Part& part) {
+Row row_of(const Circuit& circuit, const Part& part, int shown) {
   Row row;
+  row.shown = shown;
   row.positions = part.positions;
   row.rest = part.rest;
   row.continuous = acts_continuously(part.positions);
@@ -58,9 +59,10 @@ Row row_of(const Circuit& circuit, const Part& part) {
 }
 
 // A symbol that is a frame around the part's own row.
-Figure framed(Library& library, const Circuit& circuit, const Part& part, const Symbol& symbol, const Turn& at) {
+Figure framed(Library& library, const Circuit& circuit, const Part& part, const Symbol& symbol, const Turn& at, int shown) {
   Figure figure = figure_of(library, symbol);
-  Row row = row_of(circuit, part);
+  Row row = row_of(circuit, part, -1);
+  row.marked = shown;
   row.stubs = false;
   row.ports.clear();
   Figure inner = moved(row_figure(library, row), at);
@@ -88,12 +90,12 @@ void add_variants(Library& library, const std::string& of, std::vector<Figure>& 
 
 }  // namespace
 
-std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId id) {
+std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId id, int shown) {
   const Part& part = circuit.parts[id];
   const SymbolChoice* choice = part.definition ? choice_of(circuit, part) : nullptr;
   if (!choice) return {};
   if (choice->symbol == row_word) {
-    const Row row = row_of(circuit, part);
+    const Row row = row_of(circuit, part, shown);
     if (row.positions.empty()) return {};
     return {row_figure(library, row)};
   }
@@ -101,7 +103,7 @@ std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId 
   const Symbol* symbol = library.symbol(choice->symbol);
   if (!symbol) return {};
   if (const Stroke* row = row_in(*symbol))
-    return {framed(library, circuit, part, *symbol, {row->numbers[0], row->numbers[1], row->quarters, row->flip})};
+    return {framed(library, circuit, part, *symbol, {row->numbers[0], row->numbers[1], row->quarters, row->flip}, shown)};
   std::vector<Figure> figures{figure_of(library, *symbol)};
   add_variants(library, symbol->name, figures);
   return figures;

@@ -131,6 +131,10 @@ Figure moved(const Figure& figure, const Turn& turn) {
     end.left = end.left != turn.flip;
   }
   out.centre = turn(out.centre);
+  if (figure.room) {
+    const Spot a = turn({figure.room->left, figure.room->top}), b = turn({figure.room->right, figure.room->bottom});
+    out.room = Extent{std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+  }
   return out;
 }
 

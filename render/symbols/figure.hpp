@@ -1,6 +1,7 @@
 // One drawing of one component: strokes without parts, ports, and where its texts may stand.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,19 +18,20 @@ struct OperatorEnd {
   bool left = true;
 };
 
+struct Extent {
+  double left = 0, top = 0, right = 0, bottom = 0;
+};
+
 struct Figure {
   std::string name;                 // of the symbol; "row", "trough"
   Strokes strokes;                  // plain: no `use`, no `symbol`
   std::vector<SymbolPort> ports;
   std::vector<OperatorEnd> operators;
+  std::optional<Extent> room;       // kept free for the row's other positions; none when the strokes are all
   Spot centre;                      // of the body: rows and columns align by it
   bool upright = false;             // may only be mirrored in its vertical axis
   bool fixed = false;               // stands as drawn (a valve row: mirrored it would swap A and B)
   bool trough = false;              // the sheet chooses width and entries
-};
-
-struct Extent {
-  double left = 0, top = 0, right = 0, bottom = 0;
 };
 
 // What the strokes cover; all zero when there are none. An arc counts as far as it reaches.

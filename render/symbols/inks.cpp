@@ -27,11 +27,11 @@ struct Pen {
     return points;
   }
   void line(const std::vector<Spot>& spots, Ink::Kind kind = Ink::Kind::line, Pattern pattern = Pattern::solid) {
-    inks.push_back({.kind = kind, .points = on_paper(spots), .width = line_mm, .pattern = pattern, .words = {}, .style = {}});
+    inks.push_back({.kind = kind, .points = on_paper(spots), .width = line_mm, .pattern = pattern, .words = {}, .style = {}, .colour = {}});
   }
   void round(Spot centre, double radius, Ink::Kind kind, double from = 0, double to = 360) {
     inks.push_back({.kind = kind, .points = {on_paper(centre)}, .width = line_mm, .radius = radius * module_mm, .from = from, .to = to,
-                    .words = {}, .style = {}});
+                    .words = {}, .style = {}, .colour = {}});
   }
 };
 

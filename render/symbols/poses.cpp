@@ -9,7 +9,7 @@ namespace {
 int half_modules(double modules) { return static_cast<int>(std::lround(2 * modules)); }
 
 layout::Box box_of(const Figure& figure) {
-  const Extent e = extent_of(figure.strokes);
+  const Extent e = figure.room ? *figure.room : extent_of(figure.strokes);
   return {static_cast<int>(std::floor(2 * e.left + 1e-6)), static_cast<int>(std::floor(2 * e.top + 1e-6)),
           static_cast<int>(std::ceil(2 * e.right - 1e-6)), static_cast<int>(std::ceil(2 * e.bottom - 1e-6))};
 }

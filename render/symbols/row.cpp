@@ -14,14 +14,17 @@ class Composition {
  public:
   Composition(Library& library, const Row& row) : library_(library), row_(row), box_(box_ports(row.positions)) {
     rest_ = row.rest >= 0 ? row.rest : static_cast<int>(row.positions.size()) - 1;
-    left_ = -rest_ * box_.width;
+    met_ = row.shown >= 0 ? row.shown : rest_;
+    left_ = -met_ * box_.width;
     right_ = left_ + static_cast<double>(row.positions.size()) * box_.width;
+    if (row.shown >= 0) slack_ = {met_ * box_.width, (static_cast<double>(row.positions.size()) - 1 - met_) * box_.width};
     add_boxes();
     if (row.stubs) add_stubs();
     if (row.continuous) add_bars();
     add_end(true);
     add_end(false);
     add_supplies();
+    keep_room();
     figure_.name = "row";
     figure_.centre = {box_.width / 2, box_.height / 2};
     figure_.fixed = true;
@@ -38,21 +41,26 @@ class Composition {
   void add_end(bool left);
   void add_chain(const Chain& chain, bool left, double y);
   void add_supplies();
+  void keep_room();
 
   Library& library_;
   const Row& row_;
   BoxPorts box_;
-  int rest_ = 0;
+  int rest_ = 0, met_ = 0;
   double left_ = 0, right_ = 0;
+  struct { double right = 0, left = 0; } slack_;  // how far the row can still move
   std::vector<Spot> stages_[2];        // middle of the pilot stages: right, left
   Figure figure_;
 };
 
 void Composition::add_boxes() {
   for (std::size_t i = 0; i < row_.positions.size(); ++i) {
-    const double x = (static_cast<double>(i) - rest_) * box_.width;
+    const double x = (static_cast<double>(i) - met_) * box_.width;
     figure_.strokes.push_back(stroke(StrokeKind::rect, {x, 0, box_.width, box_.height}));
     add(box_strokes(box_, row_.positions[i].paths), {x, 0});
+    constexpr double inset = 0.25;
+    if (static_cast<int>(i) == row_.marked)
+      figure_.strokes.push_back(stroke(StrokeKind::rect, {x + inset, inset, box_.width - 2 * inset, box_.height - 2 * inset}));
   }
 }
 
@@ -103,8 +111,26 @@ void Composition::add_supplies() {
     const double end = box_.height + stub_length;
     Spot from{drain ? right_ - 1 : left_ + 1, box_.height};
     if (!stages.empty()) from = {stages.front().x, stages.front().y + 1};
-    figure_.strokes.push_back(stroke(drain ? StrokeKind::drain : StrokeKind::pilot, {from.x, from.y, from.x, end}));
-    figure_.ports.push_back({port.name, from.x, end, Side::below, port.use});
+    const double port_x = clean(from.x + (met_ - rest_) * box_.width);
+    std::vector<double> way{from.x, from.y, from.x, end};
+    if (port_x != from.x) way = {from.x, from.y, from.x, box_.height + 1, port_x, box_.height + 1, port_x, end};
+    figure_.strokes.push_back(stroke(drain ? StrokeKind::drain : StrokeKind::pilot, std::move(way)));
+    figure_.ports.push_back({port.name, port_x, end, Side::below, port.use});
+  }
+}
+
+// The row may stand in any position: lines end where they do in all of them, and a pilot reaches from there to the row.
+void Composition::keep_room() {
+  if (row_.shown < 0) return;
+  Extent room = extent_of(figure_.strokes);
+  room.left -= slack_.left;
+  room.right += slack_.right;
+  figure_.room = room;
+  for (SymbolPort& port : figure_.ports) {
+    const double slack = port.side == Side::left ? -slack_.left : port.side == Side::right ? slack_.right : 0;
+    if (slack == 0) continue;
+    figure_.strokes.push_back(stroke(StrokeKind::pilot, {port.x, port.y, clean(port.x + slack), port.y}));
+    port.x = clean(port.x + slack);
   }
 }
 

@@ -18,11 +18,12 @@ struct Tree final : ferrule::Surroundings {
 
 std::string read(const std::string& path) { return ferrule::tests::project_text(path); }
 
-ferrule::Drawing text(const std::string& circuit, const std::string& name) {
+std::unique_ptr<ferrule::Compilation> compiled(const std::string& circuit, const std::string& name) {
   static const Tree tree;
-  const auto compilation = ferrule::compile(tree, name + ".fer", circuit);
-  return ferrule::draw(*compilation, name);
+  return ferrule::compile(tree, name + ".fer", circuit);
 }
+
+ferrule::Drawing text(const std::string& circuit, const std::string& name) { return ferrule::draw(*compiled(circuit, name), name); }
 
 ferrule::Drawing file(const std::string& path) { return text(read(path), std::filesystem::path(path).stem()); }
 
