@@ -18,4 +18,4 @@ need_packages() {
 
 build_packages="g++ cmake ninja-build pkg-config tao-pegtl-dev libfmt-dev libcairo2-dev libpango1.0-dev libfontconfig-dev
   nlohmann-json3-dev libcli11-dev libeigen3-dev catch2 fonts-osifont"
-test_packages="graphviz poppler-utils python3 python3-jsonschema librsvg2-bin"
+test_packages="graphviz poppler-utils python3 python3-jsonschema librsvg2-bin libudunits2-dev libgsl-dev"

@@ -29,6 +29,7 @@ draw=$(least_ms 3 build/ferrule draw "$work/circuit.fer" --output "$work/sheet.p
 # dot may need many minutes for a thousand nodes; when it is stopped the ratio is an upper bound.
 longest=${2:-600}
 dot=$(least_ms 1 timeout "$longest" dot -Tpdf -Gsplines=ortho "$work/graph.gv" -o "$work/graph.pdf")
+build/test_outside '[.bench]' | grep unknowns
 echo "check, ${1:-1000} components: $check ms; nop reads and prints the same graph in $nop ms; ratio $(ratio "$check" "$nop") (goal: at most 5)"
 echo "check, empty circuit: $empty ms (goal: at most 15 ms)"
 echo "draw to PDF: $draw ms; dot lays the graph out in $dot ms (stopped after $longest s if longer); ratio $(ratio "$draw" "$dot") (goal: below 1)"
