@@ -116,7 +116,9 @@ struct BlockColumns {
     for (const Grip& b : below)
       for (const Grip& a : above) {
         const int wanted = b.guess != a.guess ? 1 : block_is_supply() ? 4 : 2;      // the composition meant these to be straight
-        tie(b, a, wanted * weight(b, a, pair) * unit / (main_pair(b, a) ? 1 : count));
+        const bool lane = count > 1 && straight_lane(b, a);
+        plan.lane_straightened = plan.lane_straightened || lane;
+        tie(b, a, wanted * weight(b, a, pair) * unit / (main_pair(b, a) || lane ? 1 : count));
       }
   }
 
@@ -140,6 +142,17 @@ struct BlockColumns {
   bool on_main(const Grip& grip) const { return grip.slot || plan.nodes[grip.node].main_line; }
   bool main_pair(const Grip& a, const Grip& b) const {
     return block_is_supply() && on_main(a) && on_main(b) && !(a.slot && b.slot);
+  }
+
+  // From the first port of a valve straight up to the actuator, whatever else hangs on the lane (gold rule 6).
+  bool straight_lane(const Grip& below, const Grip& above) const {
+    if (!plan.habits.straight_lane || block_is_supply() || spread || below.guess != above.guess) return false;
+    const auto end = [&](const Grip& grip) {
+      if (grip.slot) return true;
+      const Node& node = plan.nodes[grip.node];
+      return node.primary ? first_lane(grip) : node.item->tier == Tier::actuator;
+    };
+    return end(below) && end(above) && !(below.slot && above.slot);
   }
 
   bool first_lane(const Grip& grip) const {

@@ -6,6 +6,7 @@
 
 #include "render/layout/occupied.hpp"
 #include "render/layout/plan.hpp"
+#include "render/layout/tidiness.hpp"
 
 namespace ferrule::layout {
 
@@ -87,15 +88,18 @@ Layout lettered(const Problem& problem, const Plan& loose, const Layout& routed,
   }
 }
 
-}  // namespace
-
-Layout lay_out(const Problem& given, const Distances& distances) {
-  const Problem problem = sanitized(given);
+Plan with_rows(const Problem& problem, const Distances& distances, const Habits& habits) {
   Plan plan;
   plan.problem = &problem;
   plan.distances = distances;
+  plan.habits = habits;
   take_apart(plan);
   assign_rows(plan);
+  return plan;
+}
+
+// From its rows on.
+Layout finished(const Problem& problem, Plan& plan) {
   draw_strands(plan);
   put_in_order(plan);
   build_cells(plan);
@@ -106,7 +110,51 @@ Layout lay_out(const Problem& given, const Distances& distances) {
   place_items(plan, layout);
   route(plan, layout);
   place_troughs(plan, layout);
-  return lettered(problem, plan, layout, distances);
+  return lettered(problem, plan, layout, plan.distances);
+}
+
+bool same_rows(const Plan& a, const Plan& b) {
+  return std::equal(a.nodes.begin(), a.nodes.end(), b.nodes.begin(), b.nodes.end(), [](const Node& x, const Node& y) { return x.row == y.row; });
+}
+
+// A crossing is as bad as a few bends; the earlier habit is worth one.
+int untidiness(const Layout& layout, int habit) {
+  constexpr int crossing = 4;
+  return 2 * (crossing * crossings_of(layout) + bends_of(layout)) + 3 * habit;
+}
+
+// The tidiest of what differs by habit; of small circuits only, in a large one a single look is enough.
+struct Tidiest {
+  const Problem& problem;
+  Layout best;
+  int least = 1 << 30, habit = 0;
+
+  // Whether the habit of a straight lane weighed in.
+  bool look(Plan plan) {
+    Layout layout = finished(problem, plan);
+    if (const int now = untidiness(layout, habit++); now < least) least = now, best = std::move(layout);
+    return plan.lane_straightened;
+  }
+
+  void look_with_lanes(const Plan& rows) {
+    Plan bent = rows;
+    bent.habits.straight_lane = false;
+    if (look(rows)) look(std::move(bent));
+    else ++habit;
+  }
+};
+
+}  // namespace
+
+Layout lay_out(const Problem& given, const Distances& distances) {
+  constexpr std::size_t large = 120;
+  const Problem problem = sanitized(given);
+  Plan rows = with_rows(problem, distances, {true, false});
+  if (problem.items.size() > large) return finished(problem, rows);
+  Tidiest tidiest{problem, {}};
+  tidiest.look_with_lanes(rows);
+  if (Plan climbing = with_rows(problem, distances, {true, true}); !same_rows(rows, climbing)) tidiest.look_with_lanes(climbing);
+  return std::move(tidiest.best);
 }
 
 }  // namespace ferrule::layout

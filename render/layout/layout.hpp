@@ -177,7 +177,7 @@ struct Distances {
 };
 
 // More where the sheet has it, and no more than the eye needs where it has not.
-constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4, 4}, tight_distances{6, 6, 4, 8, 6, 2, 2};
+constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4, 4}, tight_distances{6, 6, 4, 6, 6, 2, 2};
 
 // Places, routes and letters. Total: whatever the problem, a layout comes back without overlaps; ends that name no item or pin are
 // left out. Near-linear in the number of pins.

@@ -112,9 +112,17 @@ struct Channel {
   int top = 0, bottom = 0;             // y of its borders
 };
 
+// What may be done in one way or another; which is better shows only on the finished layout.
+struct Habits {
+  bool straight_lane = true;           // the first lane rises straight from valve to actuator, whatever else hangs on it
+  bool climb = false;                  // a part may stand higher over its valve than its own lines need, where that helps another
+};
+
 struct Plan {
   const Problem* problem = nullptr;
   Distances distances;
+  Habits habits;
+  bool lane_straightened = false;      // the habit of a straight lane weighed in
   std::vector<Node> nodes;
   std::vector<Tap> taps;
   std::vector<Strand> strands;

@@ -217,11 +217,20 @@ struct Rows {
       const Tap& tap = plan.taps[t];
       int channel = 0, low = 1 << 20, high = -(1 << 20);
       if (!opens(tap, row, channel) || int(by_net[tap.net].size()) > wide_net) continue;
+      const bool passing = plan.habits.climb && rises_to_actuator(tap.net, node.block);
       for (const int o : by_net[tap.net]) reach_of(plan.taps[o], node.block, t, low, high);
       if (low > high) continue;
-      sum += std::max(0, low - channel) + std::max(0, channel - high);
+      sum += 4 * std::max(0, low - channel) + (passing ? 1 : 4) * std::max(0, channel - high);
     }
-    return 4 * sum + 6 * alike(node, row);
+    return sum + 6 * alike(node, row);
+  }
+
+  // Such a line passes the rows above the valve anyhow.
+  bool rises_to_actuator(int net, int block) const {
+    return std::any_of(by_net[net].begin(), by_net[net].end(), [&](int t) {
+      const Node& node = plan.nodes[plan.taps[t].node];
+      return node.block == block && node.tier == Tier::actuator;
+    });
   }
 
   void reach_of(const Tap& other, int block, int self, int& low, int& high) const {
