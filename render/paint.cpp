@@ -86,10 +86,11 @@ void paint_labels(const Labels& labels, const std::string& owner, bool lines, co
   }
 }
 
-void paint_group(const DrawnGroup& group, const Drawing& drawing, canvas::Canvas& canvas) {
+void paint_group(const DrawnGroup& group, const Labels& labels, const Drawing& drawing, canvas::Canvas& canvas) {
   canvas.begin_group("group-" + group.id, "enclosure", group.title);
   sheet::paint({sheet::outline(group.box, drawing.line_mm, sheet::Pattern::chain)}, canvas);
   for (const auto& crossing : group.crossings) canvas.arc(crossing, 0.25 * drawing.module_mm, 0, 360, drawing.line_mm);
+  paint_labels(labels, group.id, false, drawing, canvas);
   canvas.end_group();
 }
 
@@ -108,9 +109,9 @@ void paint(const Drawing& drawing, canvas::Canvas& canvas) {
     canvas.begin_group("sheet-" + page.id + "-frame", "frame", "");
     sheet::paint(page.furniture, canvas);
     canvas.end_group();
-    for (const DrawnGroup& group : page.groups) paint_group(group, drawing, canvas);
     Labels labels;
     for (const DrawnLabel& label : page.labels) labels.emplace(label.owner, &label);
+    for (const DrawnGroup& group : page.groups) paint_group(group, labels, drawing, canvas);
     for (const DrawnSymbol& symbol : page.symbols) paint_symbol(symbol, labels, drawing, canvas);
     for (const DrawnNet& net : page.nets) {
       paint_net(net, drawing, canvas);

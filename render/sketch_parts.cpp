@@ -40,7 +40,10 @@ int group_of(SketchParts& parts, const std::string& assembly) {
   const std::size_t dot = assembly.rfind('.');
   const int parent = dot == std::string::npos ? -1 : group_of(parts, assembly.substr(0, dot));
   const int index = static_cast<int>(parts.sketch.problem.groups.size());
-  parts.sketch.problem.groups.push_back({assembly, assembly, parent});
+  layout::Group group{assembly, assembly, parent};
+  parts.measure(group.width, group.height, {assembly});
+  parts.sketch.texts["group:" + assembly] = {assembly, "note", "", {assembly}};
+  parts.sketch.problem.groups.push_back(std::move(group));
   parts.groups[assembly] = index;
   return index;
 }

@@ -28,13 +28,56 @@ struct Encloser {
   Box around(int group, const std::vector<Box>& rooms) const {
     Box box = rooms[members[group][0]];
     for (const int item : members[group]) box = hull(box, rooms[item]);
+    for (const TankMark& mark : layout.marks)
+      if (drains(mark, group)) box = hull(box, box_of_mark(mark));
     int depth = 0;
     for (std::size_t g = 0; g < problem.groups.size(); ++g) depth += problem.groups[g].parent == group;
     const int room = border * (depth ? 2 : 1);
-    return {box.left - room, box.top - room, box.right + room, box.bottom + room};
+    return {box.left - room, box.top - room - problem.groups[group].height, box.right + room, box.bottom + room};
+  }
+
+  // In the strip under the upper border, from the right until no line is in the way.
+  void put_name(int group, const Box& box) const {
+    const Group& named = problem.groups[group];
+    if (named.height == 0) return;
+    for (int right = box.right - 2; right - named.width >= box.left + 2; --right) {
+      const Box words{right - named.width, box.top + 2, right, box.top + 2 + named.height};
+      if (!free_of_lines(words)) continue;
+      PlacedText text;
+      text.id = "group:" + named.id, text.box = words, text.align = PlacedText::Align::right;
+      layout.texts.push_back(std::move(text));
+      return;
+    }
+    layout.notes.push_back("no room for the name of " + named.id + " at its chain line");
+  }
+
+  bool free_of_lines(const Box& words) const {
+    for (const Routed& net : layout.nets)
+      for (const Path& path : net.paths)
+        for (std::size_t p = 1; p < path.points.size(); ++p) {
+          const Point a = path.points[p - 1], b = path.points[p];
+          if (meets(words, {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)}, 1)) return false;
+        }
+    return std::none_of(layout.texts.begin(), layout.texts.end(), [&](const PlacedText& other) { return meets(words, other.box, 1); });
+  }
+
+  // A tank mark hangs inside with the members it drains, or stands outside.
+  bool splits_mark(int group, const Box& box) const {
+    return std::any_of(layout.marks.begin(), layout.marks.end(), [&](const TankMark& mark) {
+      const Box at = box_of_mark(mark);
+      const bool within = at.left > box.left && at.right < box.right && at.top > box.top && at.bottom < box.bottom;
+      return drains(mark, group) ? !within : meets(box, at, 1);
+    });
+  }
+
+  // All that the mark's line joins belongs to the group.
+  bool drains(const TankMark& mark, int group) const {
+    const std::vector<End>& ends = problem.nets[mark.net].ends;
+    return std::all_of(ends.begin(), ends.end(), [&](const End& end) { return problem.items[end.item].trough || inside(group, end.item); });
   }
 
   bool clean(int group, const Box& box, const std::vector<Box>& rooms) const {
+    if (splits_mark(group, box)) return false;
     for (std::size_t i = 0; i < problem.items.size(); ++i)
       if (!inside(group, int(i)) && meets(box, rooms[i], 1)) return false;
     for (const Routed& net : layout.nets)
@@ -89,8 +132,10 @@ void enclose(const Plan& plan, Layout& layout) {
   for (std::size_t g = 0; g < problem.groups.size(); ++g) {
     if (encloser.members[g].empty()) continue;
     const Box box = encloser.around(int(g), rooms);
-    if (encloser.clean(int(g), box, rooms)) layout.enclosures.push_back({int(g), box, encloser.crossings(box)});
-    else layout.notes.push_back("no chain line around " + problem.groups[g].id + ": its members stand among others");
+    if (encloser.clean(int(g), box, rooms)) {
+      layout.enclosures.push_back({int(g), box, encloser.crossings(box)});
+      encloser.put_name(int(g), box);
+    } else layout.notes.push_back("no chain line around " + problem.groups[g].id + ": its members stand among others");
   }
 }
 

@@ -91,6 +91,7 @@ struct Net {
 struct Group {                 // an assembly drawn with a chain line around exactly its members
   std::string id, title;
   int parent = -1;
+  int width = 0, height = 0;   // of its name, the text "group:" + id, inside the upper right corner; none when 0
 };
 
 struct Hint {
