@@ -4,7 +4,7 @@ find_package(Catch2 2 REQUIRED)
 add_library(test_main OBJECT tests/main.cpp)
 target_link_libraries(test_main PUBLIC Catch2::Catch2)
 
-add_library(test_support STATIC tests/support/generator.cpp)
+add_library(test_support STATIC tests/support/generator.cpp tests/support/tangle.cpp)
 target_include_directories(test_support PUBLIC ${CMAKE_SOURCE_DIR}/tests)
 target_link_libraries(test_support PUBLIC fmt::fmt)
 add_executable(generate tests/bench/generate.cpp)

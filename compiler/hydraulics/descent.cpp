@@ -10,15 +10,23 @@
 namespace ferrule::hydraulics {
 namespace {
 
-constexpr double coarsest = 3, finest = 1e-7, finer_by = 0.1;
+constexpr double finest = 1e-7;
+// Nearly all blocks settle at the first pace. What does not is begun again: smoother, in smaller stages, from near the sharp
+// equations, or from under pressure. The starts near rest come first, because of several solutions they find the moving one.
+constexpr Pace paces[] = {
+    {3, 0.1, 60, 600, 0},        {30, 0.4, 120, 4000, 0},      {1000, 0.7, 200, 12000, 0},  {0.1, 0.5, 200, 12000, 0},
+    {1e-4, 0.3, 400, 12000, 0},  {1e-2, 0.3, 400, 12000, 0},   {1, 0.8, 400, 30000, 0},     {1e-6, 0.1, 1000, 4000, 0},
+    {100, 0.9, 400, 60000, 0},   {3, 0.3, 200, 12000, 60},     {1e-2, 0.3, 400, 12000, 60}, {1e-5, 0.3, 400, 12000, 150},
+    {1e-3, 0.1, 400, 12000, 30}, {0.3, 0.6, 400, 20000, 200},  {1e-6, 0.1, 2000, 8000, 20}, {1e-4, 0.5, 400, 20000, -0.5},
+    {10, 0.5, 400, 20000, 300},  {1e-5, 0.1, 1000, 8000, 5},   {3e-2, 0.7, 400, 20000, 100},
+};
 constexpr double tolerance = 1e-9;       // of the largest flow, and in bar at the same number
-constexpr int steps_a_stage = 60, steps_at_most = 600;
 constexpr double leak_at_rest = 1e-11;   // L/min per bar: gives a trapped pocket a reference (numerical)
 
 }  // namespace
 
 Descent::Descent(const Network& network, const Block& block, std::vector<std::uint32_t>& row_of_point)
-    : net_(network), block_(block), rows_(static_cast<std::uint32_t>(block.points.size())), mu_(coarsest) {
+    : net_(network), block_(block), rows_(static_cast<std::uint32_t>(block.points.size())), mu_(paces[0].coarsest) {
   now_.pressure.assign(rows_, 0);
   for (std::uint32_t row = 0; row < rows_; ++row) row_of_point[block.points[row]] = row;
   place_branches(block, row_of_point);
@@ -221,23 +229,43 @@ bool Descent::advance(bool pivoted) {
 // Newton at one smoothing. Coarse stages need no more than the right neighbourhood.
 bool Descent::stage() {
   evaluate(now_);
-  for (int step = 0; step < steps_a_stage && steps_ < steps_at_most; ++step) {
+  for (int step = 0; step < pace_.steps_a_stage && steps_ < pace_.steps_at_most; ++step) {
     double flow = 1;
     for (double q : now_.local) flow = std::max(flow, std::fabs(q));
     residual_left_ = largest();
     const double enough = mu_ > finest ? 0.1 * mu_ : tolerance * flow;
     if (residual_left_ <= enough) return true;
     ++steps_;
-    if (!advance(false) && !advance(true)) return residual_left_ <= 100 * enough && mu_ > finest;
+    if (!advance(false) && !advance(true)) return residual_left_ <= 100 * enough;
   }
   return false;
 }
 
-void Descent::run(Solution& whole) {
-  for (mu_ = coarsest; mu_ > finest; mu_ *= finer_by) stage();
+void Descent::start(const Pace& pace) {
+  pace_ = pace;
+  mu_ = pace.coarsest;
+  steps_ = 0;
+  std::fill_n(now_.pressure.begin(), rows_, pace.pressure);
+  std::fill(now_.local.begin(), now_.local.end(), 0.0);
+  std::fill(now_.made_up.begin(), now_.made_up.end(), 0.0);
+}
+
+bool Descent::descend(const Pace& pace) {
+  start(pace);
+  for (; mu_ > finest; mu_ *= pace.finer_by) stage();
   mu_ = finest;
-  const bool settled = stage();
+  return stage();
+}
+
+void Descent::run(Solution& whole) {
+  bool settled = false;
+  for (const Pace& pace : paces) {
+    settled = descend(pace);
+    if (settled) break;
+  }
   residual_left_ = largest();
+  double most_left = 0;
+  for (double r : residual_) most_left = std::max(most_left, std::fabs(r));
   for (std::uint32_t row = 0; row < rows_; ++row) {
     whole.pressure[block_.points[row]] = now_.pressure[row];
     whole.made_up[block_.points[row]] = now_.made_up[row];
@@ -246,7 +274,7 @@ void Descent::run(Solution& whole) {
     const Branch& branch = *places_[i].branch;
     const double* residual = residual_.data() + places_[i].first_local;
     std::copy_n(now_.local.begin() + places_[i].first_local, branch.locals, whole.local.begin() + branch.first_local);
-    const bool left = std::any_of(residual, residual + branch.locals, [&](double r) { return std::fabs(r) > 0.1 * residual_left_; });
+    const bool left = std::any_of(residual, residual + branch.locals, [&](double r) { return std::fabs(r) > 0.1 * most_left; });
     if (!settled && left) whole.worst.push_back(block_.branches[i]);
   }
   whole.residual = std::max(whole.residual, residual_left_);

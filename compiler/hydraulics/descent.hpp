@@ -18,6 +18,13 @@ struct Block {
   std::vector<std::uint32_t> branches, points;
 };
 
+// How the smoothing is taken back: where it begins, by what it shrinks, and how many Newton steps are allowed.
+struct Pace {
+  double coarsest, finer_by;
+  int steps_a_stage, steps_at_most;
+  double pressure;  // bar, at every free point to begin with
+};
+
 class Descent {
  public:
   // `row_of_point` is scratch over all points of the network, all `not_a_row` on entry and on return.
@@ -48,6 +55,8 @@ class Descent {
   void local_steps();
   bool advance(bool pivoted);
   bool stage();
+  void start(const Pace& pace);
+  bool descend(const Pace& pace);  // false when it does not settle
   double merit() const;
   double largest() const;
   double leak() const;
@@ -59,6 +68,7 @@ class Descent {
   const Network& net_;
   const Block& block_;
   std::uint32_t rows_ = 0;
+  Pace pace_{};
   double mu_ = 0;
   double residual_left_ = 0;
   int steps_ = 0;
