@@ -219,6 +219,7 @@ class Compiling {
     read_work(reading_, sorted_.work, result_.circuit);
     report_open_ports(building);
     report_floating_parts(building);
+    report_joined_fluids(building);
     report_unknown_tags(reading_, result_.circuit);
   }
 

@@ -106,4 +106,7 @@ void make_elements(Building& building);
 void report_open_ports(Building& building);
 void report_floating_parts(Building& building);
 
+// ---- fluids.cpp
+void report_joined_fluids(Building& building);
+
 }  // namespace ferrule

@@ -32,6 +32,7 @@ std::string state_as_text(const Book& book, std::size_t index) {
   const OperatingPoint& point = book.point(index);
   std::string text = fmt::format("{} ({})\n", state.name, word_of(state.state_class));
   if (!point.settled) {
+    if (point.alternating.empty() && !point.notes.empty()) return text + "  no numbers: " + point.notes.front() + "\n";
     text += "  does not settle, so it has no numbers";
     for (std::size_t i = 0; i < point.alternating.size(); ++i) text += (i ? ", " : ": ") + point.alternating[i];
     return text + (point.alternating.empty() ? "\n" : " alternate\n");

@@ -256,7 +256,8 @@ Worked Book::result(const Subject& subject, std::string_view what, std::size_t s
   } else if (of_state && !point(state).settled) {
     std::string names;
     for (const std::string& name : point(state).alternating) names += (names.empty() ? "" : ", ") + name;
-    put_reason(worked, what, "the state does not settle" + (names.empty() ? "" : ": " + names + " alternate"));
+    const bool told = names.empty() && !point(state).notes.empty();
+    put_reason(worked, what, told ? point(state).notes.front() : "the state does not settle" + (names.empty() ? "" : ": " + names + " alternate"));
   } else {
     const Asked asked{*this, subject, state, worked};
     work_out(asked, answer->symbol);

@@ -1,5 +1,7 @@
 #include "compiler/hydraulics/solve.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -139,6 +141,20 @@ std::vector<std::string> in_order(std::vector<std::string> texts) {
   return texts;
 }
 
+// Where a load asks for more than any pressure, the flow that goes with it is no result either.
+void forget_beyond_ratings(OperatingPoint& point, const Circuit& circuit) {
+  std::vector<std::string> tags;
+  for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
+    const Element& element = circuit.elements.rows[index];
+    const bool beyond = std::any_of(element.ends.begin(), element.ends.end(), [&](NodeId end) { return end && std::isinf(point.pressure[end.index]); });
+    if (beyond && std::fabs(point.flow[index]) > 1e-3 * litre_a_minute) tags.push_back(circuit.parts[element.part].tag);
+  }
+  if (tags.empty()) return;
+  point.settled = false;
+  point.alternating.clear();
+  point.notes = {fmt::format("oil would flow at more than {:g} bar through {}", 0.9 * beyond_all_ratings, fmt::join(in_order(std::move(tags)), ", "))};
+}
+
 OperatingPoint solved(const Shared& shared, Memory& memory, const State& state) {
   Reading step(shared.reading.circuit, state);
   std::vector<ElementId> tripped;
@@ -160,6 +176,7 @@ OperatingPoint solved(const Shared& shared, Memory& memory, const State& state) 
   shared.reading.tell_assumed(plays, point.defaults);
   step.tell_assumed(plays, point.defaults);
   point.defaults = in_order(std::move(point.defaults));
+  forget_beyond_ratings(point, shared.reading.circuit);
   return point;
 }
 

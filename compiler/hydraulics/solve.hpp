@@ -18,7 +18,7 @@ struct Result {
 };
 
 struct OperatingPoint {
-  bool settled = false;                 // residuals below tolerance; when false no number may be used
+  bool settled = false;                 // residuals below tolerance, no flow beyond all ratings; when false no number may be used
   double residual = 0;                  // largest scaled residual left
   std::vector<std::string> alternating; // names of elements that would not settle
   std::vector<double> pressure;         // by node, Pa gauge; NaN where trapped without load

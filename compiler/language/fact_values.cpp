@@ -164,6 +164,25 @@ bool read_fact_value(Reading& reading, Cursor& cursor, const FactSpec& spec, Fac
   return readers[static_cast<std::size_t>(spec.kind)](in) && read_words_behind(in);
 }
 
+namespace {
+
+// Of any dimension, the second value of a pair too: `160 bar at 1e300 L/min`.
+bool within_bounds(Reading& reading, const FactValue& fact) {
+  for (const Quantity& number : fact.numbers) {
+    const auto bounds = bounds_of(number.dimension);
+    if (!bounds || (number.si >= bounds->low && number.si <= bounds->high)) continue;
+    const bool low = number.si < bounds->low;
+    reading.report(fault::out_of_limits, fact.span,
+                   fmt::format("`{}` is {} {}, the {} that is computed with", reading.text(fact.span), low ? "below" : "above",
+                               shown({low ? bounds->low : bounds->high, number.dimension}), low ? "least" : "most"),
+                   "look at the unit and the digits");
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
 bool within_limits(Reading& reading, const FactSpec& spec, const FactValue& fact) {
   for (const Quantity& number : fact.numbers) {
     if (number.dimension != spec.dimension) continue;
@@ -178,7 +197,7 @@ bool within_limits(Reading& reading, const FactSpec& spec, const FactValue& fact
                    "look at the unit and the digits");
     return false;
   }
-  return true;
+  return within_bounds(reading, fact);
 }
 
 }  // namespace ferrule

@@ -195,6 +195,10 @@ const TextFault double_connection{"F-11", "double-connection",
     "A line that joins a port to itself carries nothing.",
     "Name the other end of the line."};
 
+const TextFault fluids_joined{"F-30", "fluids-joined",
+    "Two fluids that meet spoil each other, and no number holds for the mixture.",
+    "Part the two circuits, by a cylinder or a cooler, or give both reservoirs the same fluid."};
+
 // ---------------------------------------------------------------- limits of the tool
 const TextFault too_many_parts{"M-10", "too-many-parts",
     "A circuit may hold 100 000 components after its assemblies are spelled out.",
@@ -221,7 +225,7 @@ std::span<const TextFault* const> text_faults() {
       &include_unreadable, &include_cycle, &include_outside, &position_twice, &assembly_cycle, &rest_missing, &path_misplaced,
       &port_closed_and_joined, &unit_missing, &unit_mismatch,
       &dimension_wrong, &unit_unknown, &out_of_limits, &not_finite, &value_missing, &facts_out_of_order, &facts_missing,
-      &number_unreadable, &travel_beyond_stroke, &tag_duplicate, &port_open, &floating_part, &double_connection, &too_many_parts, &too_deep,
+      &number_unreadable, &travel_beyond_stroke, &tag_duplicate, &port_open, &floating_part, &double_connection, &fluids_joined, &too_many_parts, &too_deep,
       &too_many_files, &too_many_rows, &cannot_do, &unknown_result, &step_twice, &work_word_unknown, &load_without_sense, &part_unfit, &contact_unknown};
   return all;
 }

@@ -29,7 +29,7 @@ extern const TextFault unknown_kind, unknown_tag, unknown_port, unknown_fact, un
 extern const TextFault rest_missing, path_misplaced, port_closed_and_joined;
 extern const TextFault unit_missing, unit_mismatch, dimension_wrong, unit_unknown, out_of_limits, not_finite, value_missing,
     facts_out_of_order, facts_missing, number_unreadable;
-extern const TextFault tag_duplicate, port_open, floating_part, double_connection;
+extern const TextFault tag_duplicate, port_open, floating_part, double_connection, fluids_joined;
 extern const TextFault too_many_parts, too_deep, too_many_files, too_many_rows;
 }  // namespace fault
 

@@ -111,6 +111,23 @@ std::string example_of(Dimension dimension) {
   return found ? std::string(found->example) : "a value in " + base_units(dimension);
 }
 
+std::optional<Bounds> bounds_of(Dimension dimension) {
+  struct Row {
+    Dimension dimension;
+    Bounds bounds;
+  };
+  constexpr Row table[] = {
+      {d::pressure, {-1.1e5, 1e9}},  // a little below vacuum, 10 000 bar
+      {d::flow, {-1e3, 1e3}},        {d::length, {-1e5, 1e5}},       {d::area, {0, 1e6}},          {d::volume, {0, 1e5}},
+      {d::mass, {0, 1e9}},           {d::force, {-1e10, 1e10}},      {d::torque, {-1e12, 1e12}},   {d::power, {0, 1e10}},
+      {d::time, {0, 3.2e9}},         {d::temperature, {0, 3000}},    {d::speed, {-1e4, 1e4}},      {d::rotation, {-1e5, 1e5}},
+      {d::displacement, {0, 10}},    {d::density, {1, 3e4}},         {d::kinematic_viscosity, {1e-8, 1}},
+  };
+  for (const Row& row : table)
+    if (row.dimension == dimension) return row.bounds;
+  return std::nullopt;
+}
+
 std::string shown(Quantity quantity) {
   const Usual* found = usual_of(quantity.dimension);
   if (!found) return rounded(quantity.si) + " " + base_units(quantity.dimension);

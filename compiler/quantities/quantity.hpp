@@ -50,6 +50,13 @@ std::string nearest_unit(std::string_view symbol);
 // `10 bar` for `10bar`: a number that touches its unit is a word to the grammar. Empty when it is neither.
 std::string with_blank(std::string_view word);
 
+// What no fact may exceed, whatever its definition says: far beyond all machines, yet numbers that can be computed with.
+// None for a dimension that may have any value.
+struct Bounds {
+  double low, high;  // SI
+};
+std::optional<Bounds> bounds_of(Dimension dimension);
+
 // For people: the value in the usual unit of its dimension, three to four significant digits ("160 bar", "21.3 L/min").
 // A few pascal, a milliwatt, a hundredth of a newton are what an iteration leaves: shown as 0.
 std::string shown(Quantity quantity);

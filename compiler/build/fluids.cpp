@@ -1,0 +1,52 @@
+// Two fluids in one circuit must not meet: oil passes every element but a piston, which parts what stands on its sides.
+#include <fmt/format.h>
+
+#include <map>
+#include <numeric>
+
+#include "compiler/build/building.hpp"
+
+namespace ferrule {
+namespace {
+
+struct Waters {
+  std::vector<std::uint32_t> of;  // by node: a node of the same oil
+  std::uint32_t root(std::uint32_t node) {
+    while (of[node] != node) node = of[node] = of[of[node]];
+    return node;
+  }
+};
+
+Waters waters_of(const Circuit& circuit) {
+  Waters waters{std::vector<std::uint32_t>(circuit.nodes.size())};
+  std::iota(waters.of.begin(), waters.of.end(), 0u);
+  for (const Element& element : circuit.elements) {
+    if (element.kind == ElementKind::piston) continue;
+    for (const NodeId end : element.ends)
+      if (end && element.ends.front()) waters.of[waters.root(end.index)] = waters.root(element.ends.front().index);
+  }
+  return waters;
+}
+
+}  // namespace
+
+void report_joined_fluids(Building& building) {
+  const Circuit& circuit = building.circuit;
+  if (circuit.fluids.size() < 2) return;
+  Waters waters = waters_of(circuit);
+  std::map<std::uint32_t, const Part*> first;  // by oil: the reservoir that named it first
+  for (const Part& part : circuit.parts) {
+    const FactValue* fluid = part.fact("fluid");
+    if (!fluid || part.port_count == 0 || !part.definition->role("tank")) continue;
+    const auto [known, fresh] = first.try_emplace(waters.root(circuit.ports.rows[part.first_port].node.index), &part);
+    if (fresh || known->second->fact("fluid")->word == fluid->word) continue;
+    Message& message = building.reading.report(
+        fault::fluids_joined, part.span,
+        fmt::format("`{}` holds {} and `{}` {}, and lines join them", known->second->tag, known->second->fact("fluid")->word, part.tag, fluid->word),
+        "part the two, or name one fluid for both");
+    message.subject = part.tag;
+    message.places.push_back({known->second->span, "the other fluid"});
+  }
+}
+
+}  // namespace ferrule
