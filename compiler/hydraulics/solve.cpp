@@ -107,6 +107,28 @@ std::string name_of(const Circuit& circuit, const Element& element) {
   return element.name.empty() ? tag : tag + " " + element.name;
 }
 
+// The box that a pump fills without end: tags of the parts that close it, a few of them.
+std::string closed_by(const OperatingPoint& point, const Circuit& circuit, PartId pump) {
+  constexpr std::size_t enough = 4;
+  std::vector<std::string> tags;
+  for (std::uint32_t node = 0; node < circuit.nodes.size(); ++node)
+    for (PortId port : circuit.nodes.rows[node].ports)
+      if (const PartId part = circuit.ports[port].part; std::isinf(point.pressure[node]) && part != pump) {
+        const std::string& tag = circuit.parts[part].tag;
+        if (!tag.empty() && tags.size() < enough && std::find(tags.begin(), tags.end(), tag) == tags.end()) tags.push_back(tag);
+      }
+  return fmt::format("{}", fmt::join(tags, ", "));
+}
+
+// A pump that nothing limits has no steady state, so no flow either: it would deliver until something bursts.
+void report_unlimited(OperatingPoint& point, const Circuit& circuit, std::uint32_t element) {
+  const PartId pump = circuit.elements.rows[element].part;
+  const std::string box = closed_by(point, circuit, pump);
+  point.flow[element] = unknown;
+  point.notes.push_back(circuit.parts[pump].tag + ": nothing limits its pressure, so there is no steady state" +
+                        (box.empty() ? "" : ": it delivers into what is closed by " + box));
+}
+
 void report_notes(OperatingPoint& point, const Reading& reading, const Model& model, const Solution& solution,
                   const std::vector<ElementId>& tripped) {
   const Circuit& circuit = reading.circuit;
@@ -116,7 +138,7 @@ void report_notes(OperatingPoint& point, const Reading& reading, const Model& mo
     const Branch& branch = model.network.branches[model.branch_of[index]];
     const auto* pump = std::get_if<Pump>(branch.law);
     if (pump && pump->ceiling >= beyond_all_ratings && solution.pressure[model.network.terminals[branch.first_terminal]] > 0.9 * beyond_all_ratings)
-      point.notes.push_back(circuit.parts[circuit.elements.rows[index].part].tag + ": nothing limits its pressure");
+      report_unlimited(point, circuit, index);
   }
   for (std::uint32_t index = 0; index < circuit.elements.size(); ++index)
     if (std::find(solution.worst.begin(), solution.worst.end(), model.branch_of[index]) != solution.worst.end())

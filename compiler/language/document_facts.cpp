@@ -14,6 +14,12 @@ FactSpec quantity(std::string name, Dimension dimension, std::string text) {
   return fact;
 }
 
+FactSpec between(double low, double high, FactSpec fact) {
+  fact.low = low;
+  fact.high = high;
+  return fact;
+}
+
 FactSpec of_kind(std::string name, FactKind kind, std::string text) {
   FactSpec fact;
   fact.name = std::move(name);
@@ -69,8 +75,8 @@ const Definition& fluid_facts() {
       "fluid", "the oil",
       {of_kind("grade", FactKind::text, "ISO VG grade (ISO 3448)"), quantity("index", d::none, "viscosity index (ISO 2909)"),
        quantity("temperature", d::temperature, "working temperature of the oil"),
-       at(quantity("viscosity", d::kinematic_viscosity, "kinematic viscosity, at the working or a stated temperature"), d::temperature),
-       at(quantity("density", d::density, "density, at the working or a stated temperature"), d::temperature),
+       between(1e-7, 1, at(quantity("viscosity", d::kinematic_viscosity, "kinematic viscosity, at the working or a stated temperature"), d::temperature)),
+       between(100, 20e3, at(quantity("density", d::density, "density, at the working or a stated temperature"), d::temperature)),
        of_kind("cleanliness", FactKind::text, "cleanliness class (ISO 4406)")});
   return facts;
 }
