@@ -19,4 +19,7 @@ struct DrawnFile {
 };
 DrawnFile file_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);
 
+// Every symbol and every valve row of the library with its name and ports, on A3 sheets, as a ".pdf", ".svg" or ".png".
+DrawnFile symbols_file(Library& library, std::string_view ending, long source_date_epoch = 0);
+
 }  // namespace ferrule

@@ -2,13 +2,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "checks/report/letters.hpp"
 #include "compiler/driver/disk.hpp"
 #include "compiler/driver/nearest.hpp"
+#include "compiler/driver/outputs.hpp"
 #include "compiler/driver/pages.hpp"
 #include "compiler/driver/verb.hpp"
 #include "compiler/reference/reference.hpp"
+#include "render/draw.hpp"
 
 namespace ferrule {
 namespace {
@@ -17,8 +20,11 @@ constexpr Example examples[] = {
     {"ferrule list", "kinds of components, one line each"},
     {"ferrule list relief-valve", "ports and facts of one kind"},
     {"ferrule list units", "units by quantity, with what is read as well"},
+    {"ferrule list --symbols symbols.pdf", "every symbol with its name and ports, to be printed"},
     {"ferrule list rules", "codes and names of all that can be reported"},
 };
+
+constexpr Option options[] = {{"--symbols", "PATH", "draw all symbols; ends with .pdf, .svg or .png"}};
 
 struct Shelves {
   Sources sources;
@@ -57,8 +63,17 @@ std::vector<std::string> all_words(Shelves& shelves) {
   return words;
 }
 
+int draw_symbols(const std::string& output, Shelves& shelves, Talk& talk) {
+  const DrawnFile drawn = symbols_file(shelves.library, std::filesystem::path(output).extension().string(), talk.source_date_epoch);
+  const std::string why = drawn.error.empty() ? written(output, drawn.bytes, talk.out) : drawn.error;
+  if (why.empty()) return exit_code::done;
+  talk.err += fmt::format("ferrule: {} cannot be written: {}\n", safe(output), why);
+  return exit_code::not_written;
+}
+
 int run_list(const Call& call, Talk& talk) {
   Shelves shelves;
+  if (call.has("--symbols")) return draw_symbols(call.value("--symbols"), shelves, talk);
   if (call.files.empty()) talk.out += listed_as("library", shelves);
   for (const std::string& word : call.files) {
     const std::string text = listed_as(word, shelves);
@@ -74,6 +89,6 @@ int run_list(const Call& call, Talk& talk) {
 }  // namespace
 
 extern const Verb list_verb;
-const Verb list_verb{"list", "[KIND]", "name kinds, facts of one, units, rules, results, operators or elements", examples, {}, run_list};
+const Verb list_verb{"list", "[KIND]", "name kinds, facts of one, units, rules, results, operators, elements", examples, options, run_list};
 
 }  // namespace ferrule

@@ -8,7 +8,7 @@
 namespace ferrule::symbols {
 namespace {
 
-constexpr double module_mm = 2, line_mm = 0.25, capital_mm = 1.8, page_width = 420, page_height = 297, margin = 10, gap = 8;
+constexpr double module_mm = 2, line_mm = 0.25, capital_mm = 1.8, port_capital_mm = 1.5, page_width = 420, page_height = 297, margin = 10, gap = 8;
 
 struct Cell {
   Figure figure;
@@ -19,6 +19,11 @@ struct Cell {
 Cell cell_of(Figure figure) {
   Cell cell{std::move(figure), {}, 0, 0};
   cell.extent = extent_of(cell.figure.strokes);
+  for (const SymbolPort& port : cell.figure.ports) {  // the name of a port at a side stands outside
+    const double name = canvas::measured(port.name, port_capital_mm).width / module_mm;
+    if (port.side == Side::left) cell.extent.left = std::min(cell.extent.left, port.x - name);
+    if (port.side == Side::right) cell.extent.right = std::max(cell.extent.right, port.x + name);
+  }
   const double name = canvas::measured(cell.figure.name, capital_mm).width;
   cell.width = std::max((cell.extent.right - cell.extent.left) * module_mm, name) + gap;
   cell.height = (cell.extent.bottom - cell.extent.top) * module_mm + gap + 2 * capital_mm;
@@ -29,7 +34,7 @@ void draw_port(const SymbolPort& port, canvas::Point at, canvas::Canvas& canvas)
   canvas.disc(at, 0.5);
   const bool below = port.side == Side::below, left = port.side == Side::left;
   const canvas::Point text{at.x + (left ? -0.8 : 0.8), at.y + (below ? capital_mm : -0.6)};
-  canvas.text(text, port.name, {1.5, left ? canvas::Anchor::right : canvas::Anchor::left, false});
+  canvas.text(text, port.name, {port_capital_mm, left ? canvas::Anchor::right : canvas::Anchor::left, false});
 }
 
 void draw_cell(const Cell& cell, canvas::Point corner, canvas::Canvas& canvas) {

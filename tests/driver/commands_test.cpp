@@ -234,6 +234,15 @@ TEST_CASE("a word without end is quoted in part") {
   CHECK(has(said.out, "too-long (T-21)"));
 }
 
+TEST_CASE("the symbols of the library are drawn with their names and ports") {
+  const Folder folder;
+  const std::string svg = (folder.path / "symbols.svg").string();
+  CHECK(say({"list", "--symbols", svg}).code == exit_code::done);
+  const std::string sheet = text_of(svg);
+  for (const char* name : {"relief", "cylinder", "tandem-centre-valve", "load-sensing-section"}) CHECK(has(sheet, name));
+  CHECK(say({"list", "--symbols", (folder.path / "symbols.doc").string()}).code == exit_code::not_written);
+}
+
 TEST_CASE("a unified difference names the lines that change") {
   CHECK(difference("a.fer", "1\n2\n3\n4\n5\n", "1\n2\nx\n4\n5\n") == "--- a/a.fer\n+++ b/a.fer\n@@ -1,5 +1,5 @@\n 1\n 2\n-3\n+x\n 4\n 5\n");
   CHECK(difference("a.fer", "same\n", "same\n").empty());
