@@ -25,15 +25,6 @@ struct Showing {
   std::vector<Rect> taken;                     // what no text may touch
 };
 
-PortId port_of(const Circuit& circuit, const DrawnNet::End& end) {
-  const PartId id = circuit.part_named(end.symbol);
-  if (!id) return {};
-  const Part& part = circuit.parts[id];
-  for (std::uint32_t p = part.first_port; p < part.first_port + part.port_count; ++p)
-    if (circuit.ports.rows[p].name == end.port) return {p};
-  return {};
-}
-
 const CircuitNet* source_of(const Sketch& sketch, const DrawnNet& net) {
   for (const SketchNet& known : sketch.nets)
     if (known.source >= 0 && known.id == net.logical) return &sketch.sources.nets[static_cast<std::size_t>(known.source)];
@@ -81,7 +72,8 @@ DrawnArrow turned_round(const DrawnArrow& arrow, double module) {
 }
 
 void add_arrow(const Showing& in, DrawnNet& net, const DrawnNet::End& end) {
-  const PortId port = port_of(in.circuit, end);
+  const PartId part = in.circuit.part_named(end.symbol);
+  const PortId port = part ? in.circuit.port_of(part, end.port) : PortId{};
   const auto symbol = in.symbols.find(end.symbol);
   if (!port || symbol == in.symbols.end() || std::fabs(in.view.given[port.index]) < least_flow) return;
   for (const DrawnPort& drawn : symbol->second->ports) {

@@ -2,30 +2,22 @@
 #include <fmt/format.h>
 
 #include <map>
-#include <numeric>
 
 #include "compiler/build/building.hpp"
+#include "compiler/build/groups.hpp"
 
 namespace ferrule {
 namespace {
 
-struct Waters {
-  std::vector<std::uint32_t> of;  // by node: a node of the same oil
-  std::uint32_t root(std::uint32_t node) {
-    while (of[node] != node) node = of[node] = of[of[node]];
-    return node;
-  }
-};
-
-Waters waters_of(const Circuit& circuit) {
-  Waters waters{std::vector<std::uint32_t>(circuit.nodes.size())};
-  std::iota(waters.of.begin(), waters.of.end(), 0u);
+// Nodes that one oil fills.
+Groups oils_of(const Circuit& circuit) {
+  Groups oils(circuit.nodes.size());
   for (const Element& element : circuit.elements) {
     if (element.kind == ElementKind::piston) continue;
     for (const NodeId end : element.ends)
-      if (end && element.ends.front()) waters.of[waters.root(end.index)] = waters.root(element.ends.front().index);
+      if (end && element.ends.front()) oils.join(element.ends.front().index, end.index);
   }
-  return waters;
+  return oils;
 }
 
 }  // namespace
@@ -33,12 +25,12 @@ Waters waters_of(const Circuit& circuit) {
 void report_joined_fluids(Building& building) {
   const Circuit& circuit = building.circuit;
   if (circuit.fluids.size() < 2) return;
-  Waters waters = waters_of(circuit);
+  Groups oils = oils_of(circuit);
   std::map<std::uint32_t, const Part*> first;  // by oil: the reservoir that named it first
   for (const Part& part : circuit.parts) {
     const FactValue* fluid = part.fact("fluid");
     if (!fluid || part.port_count == 0 || !part.definition->role("tank")) continue;
-    const auto [known, fresh] = first.try_emplace(waters.root(circuit.ports.rows[part.first_port].node.index), &part);
+    const auto [known, fresh] = first.try_emplace(oils.root(circuit.ports.rows[part.first_port].node.index), &part);
     if (fresh || known->second->fact("fluid")->word == fluid->word) continue;
     Message& message = building.reading.report(
         fault::fluids_joined, part.span,

@@ -1,11 +1,11 @@
 // What only the whole circuit shows: ports that nothing joins, groups that no oil reaches.
 #include <algorithm>
-#include <numeric>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "compiler/build/building.hpp"
+#include "compiler/build/groups.hpp"
 #include "grammar/nearest.hpp"
 
 namespace ferrule {
@@ -85,22 +85,10 @@ void find_open_ends_of(const Building& building, PartId id, std::vector<OpenEnd>
 }
 
 // Parts that one group of joined ports holds together.
-struct Groups {
-  std::vector<std::uint32_t> of;  // by part: the first part of its group
-  std::uint32_t root(std::uint32_t part) {
-    while (of[part] != part) part = of[part] = of[of[part]];
-    return part;
-  }
-};
-
 Groups groups_of(const Circuit& circuit) {
-  Groups groups{std::vector<std::uint32_t>(circuit.parts.size())};
-  std::iota(groups.of.begin(), groups.of.end(), 0u);
+  Groups groups(circuit.parts.size());
   for (const Node& node : circuit.nodes)
-    for (const PortId port : node.ports) {
-      const std::uint32_t a = groups.root(circuit.ports[node.ports.front()].part.index), b = groups.root(circuit.ports[port].part.index);
-      groups.of[std::max(a, b)] = std::min(a, b);
-    }
+    for (const PortId port : node.ports) groups.join(circuit.ports[node.ports.front()].part.index, circuit.ports[port].part.index);
   return groups;
 }
 

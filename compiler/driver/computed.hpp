@@ -1,4 +1,4 @@
-// A compiled circuit with its states and their results, as `solve`, `explain` and `size` need it.
+// A compiled circuit with its states and their results, as `solve`, `explain` and `draw` need it.
 #pragma once
 
 #include <memory>
@@ -14,6 +14,8 @@ struct Computed {
   std::unique_ptr<working::Book> book;
 };
 Computed computed(const Circuit& circuit);
+// The states that a user may ask for by name.
+std::vector<std::string> told_names(const working::Book& book);
 
 // What solve writes for scripts; see results.schema.json beside this file.
 struct SolvedFile {

@@ -39,12 +39,6 @@ struct Wanted {
   double dots_per_inch = 200;
 };
 
-std::string names_of(const States& states) {
-  std::string names;
-  for (const State& state : states.states) names += (names.empty() ? "" : ", ") + state.name;
-  return names;
-}
-
 int draw_one(const Wanted& wanted, Talk& talk) {
   const auto& [file, output, state, dots_per_inch] = wanted;
   const Compiled one = compiled(file, talk);
@@ -55,7 +49,7 @@ int draw_one(const Wanted& wanted, Talk& talk) {
   if (!state.empty()) {
     const Computed known = computed(one.compilation->circuit);
     const auto index = known.book->state_named(state);
-    if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", state, names_of(known.states)), exit_code::called_wrongly);
+    if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", state, fmt::join(told_names(*known.book), ", ")), exit_code::called_wrongly);
     view = view_of(*known.book, *index);
   }
   const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr);

@@ -68,12 +68,6 @@ std::vector<std::string> places_of(const working::Book& book) {
   return names;
 }
 
-std::vector<std::string> states_of_book(const working::Book& book) {
-  std::vector<std::string> names;
-  for (std::size_t state : book.told()) names.push_back(book.states[state].name);
-  return names;
-}
-
 std::string words_of(const working::Book& book, working::Kind kind) {
   std::string text;
   for (std::string_view word : book.words_for(kind)) text += (text.empty() ? "" : ", ") + std::string(word);
@@ -90,7 +84,7 @@ int explain_result(const working::Book& book, const Wanted& question, Talk& talk
   std::vector<std::size_t> states = book.told();
   if (!question.state.empty()) {
     const auto state = book.state_named(question.state);
-    if (!state) return say(talk, fmt::format("there is no state {}{}", question.state, did_you_mean(question.state, states_of_book(book))));
+    if (!state) return say(talk, fmt::format("there is no state {}{}", question.state, did_you_mean(question.state, told_names(book))));
     states = {*state};
   } else if (subject->kind == working::Kind::cycle || subject->kind == working::Kind::oil || subject->kind == working::Kind::step) {
     states.resize(1);

@@ -107,12 +107,6 @@ int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, c
   return code;
 }
 
-std::vector<std::string> names_of(const Book& book) {
-  std::vector<std::string> names;
-  for (std::size_t index : book.told()) names.push_back(book.states[index].name);
-  return names;
-}
-
 int run_solve(const Call& call, Talk& talk) {
   std::string fault;
   const std::vector<Wish> wishes = wishes_of(call, fault);
@@ -135,7 +129,7 @@ int run_solve(const Call& call, Talk& talk) {
     files.push_back({one.file, circuit.title, books.back().book.get(), cautions_for(circuit)});
     kept.push_back(std::move(one));
     if (!wanted.empty() && !files.back().book->state_named(wanted)) {
-      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, names_of(*files.back().book)));
+      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, told_names(*files.back().book)));
       return exit_code::called_wrongly;
     }
     code = std::max(code, fails(*files.back().book));
@@ -151,6 +145,12 @@ Computed computed(const Circuit& circuit) {
   out.points = std::make_unique<Points>(circuit, out.states.states);
   out.book = std::make_unique<Book>(circuit, out.states.states, *out.points);
   return out;
+}
+
+std::vector<std::string> told_names(const Book& book) {
+  std::vector<std::string> names;
+  for (std::size_t index : book.told()) names.push_back(book.states[index].name);
+  return names;
 }
 
 extern const Verb solve_verb;

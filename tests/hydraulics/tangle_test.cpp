@@ -15,12 +15,6 @@ using namespace ferrule;
 
 namespace {
 
-struct Library final : Surroundings {
-  std::vector<LibraryFile> files = tests::library_files();
-  Read read(const std::string&) const override { return {{}, "no files here"}; }
-  const std::vector<LibraryFile>& library() const override { return files; }
-};
-
 struct Tally {
   int circuits = 0, states = 0, settled = 0;
   std::set<ElementKind> kinds;
@@ -28,8 +22,8 @@ struct Tally {
 
 
 void judge(std::uint32_t seed, Tally& tally) {
-  static const Library library;
-  const auto compilation = compile(library, "tangle.fer", tests::tangle(4 + static_cast<int>(seed % 17), seed));
+  static const tests::Outside outside;
+  const auto compilation = compile(outside, "tangle.fer", tests::tangle(4 + static_cast<int>(seed % 17), seed));
   const auto is_error = [](const Message& m) { return m.severity == Severity::error; };
   const auto fault = std::find_if(compilation->messages.begin(), compilation->messages.end(), is_error);
   if (fault != compilation->messages.end()) {  // some hang together without the reservoir, and nothing else may be wrong

@@ -17,15 +17,8 @@ using namespace ferrule::hydraulics;
 
 namespace {
 
-// The library, and nothing else.
-struct Library final : Surroundings {
-  std::vector<LibraryFile> files = tests::library_files();
-  Read read(const std::string&) const override { return {{}, "no files here"}; }
-  const std::vector<LibraryFile>& library() const override { return files; }
-};
-
 std::unique_ptr<Compilation> generated(int components, std::uint32_t seed) {
-  static const Library library;
+  static const tests::Outside library;
   return compile(library, "generated.fer", tests::generated_circuit(components, seed));
 }
 

@@ -1,0 +1,27 @@
+// What hangs together: numbers joined to groups, each told by its least member.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <numeric>
+#include <vector>
+
+namespace ferrule {
+
+class Groups {
+ public:
+  explicit Groups(std::size_t members) : of_(members) { std::iota(of_.begin(), of_.end(), 0u); }
+  std::uint32_t root(std::uint32_t member) {
+    while (of_[member] != member) member = of_[member] = of_[of_[member]];
+    return member;
+  }
+  void join(std::uint32_t a, std::uint32_t b) {
+    a = root(a), b = root(b);
+    of_[std::max(a, b)] = std::min(a, b);
+  }
+
+ private:
+  std::vector<std::uint32_t> of_;
+};
+
+}  // namespace ferrule
