@@ -71,14 +71,41 @@ struct DrawnGroup {
   std::vector<sheet::Point> crossings;  // lines that cross its border
 };
 
+// Where a net goes on on another sheet. Every reference has exactly one partner, which names it back.
+struct DrawnReference {
+  std::string symbol;                // its mark, on this sheet
+  std::string net, name;             // logical name of the net; the letters in the mark: "P"
+  sheet::Point at;                   // port of the mark
+  bool to = true;                    // the oil runs to the partner; false: it comes from there (working lines: in the order of the sheets)
+  std::string field;                 // where it stands: "C4"
+  std::string partner_sheet, partner_symbol, partner_field;
+};
+
+// A row of the parts list.
+struct DrawnPart {
+  std::string tag, term, data;
+  std::string sheet, field, symbol;  // where it is drawn, and as what: a strainer as part of its trough, a reservoir as one of its marks
+  sheet::Rect box;                   // of the row, on the page of the list
+};
+
+// A row of the index on the cover.
+struct DrawnIndexRow {
+  std::string sheet, title, contents;
+  sheet::Rect box;
+};
+
 struct DrawnSheet {
-  std::string id = "1";
+  std::string id = "1";              // its number in the set
+  std::string title;                 // what the index calls it; empty on a drawing of one sheet
   sheet::Format format;
   sheet::Rect area;                  // free for the drawing
   std::vector<DrawnSymbol> symbols;
   std::vector<DrawnNet> nets;
   std::vector<DrawnLabel> labels;
   std::vector<DrawnGroup> groups;
+  std::vector<DrawnReference> references;
+  std::vector<DrawnPart> parts;      // rows of a page of the parts list
+  std::vector<DrawnIndexRow> index;  // rows of the cover
   sheet::Inks furniture;             // frame, title block, tables: no part of the circuit
 };
 

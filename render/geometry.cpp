@@ -95,16 +95,43 @@ std::string written(const DrawnGroup& g) {
                      list(g.members, [](const std::string& member) { return quoted(member); }));
 }
 
+std::string written(const DrawnReference& r) {
+  return fmt::format("{{\"symbol\": {}, \"net\": {}, \"name\": {}, \"at\": {}, \"to\": {}, \"field\": {}, \"partner\": {{\"sheet\": {}, \"symbol\": {}, \"field\": {}}}}}",
+                     quoted(r.symbol), quoted(r.net), quoted(r.name), pair(r.at), r.to, quoted(r.field), quoted(r.partner_sheet), quoted(r.partner_symbol),
+                     quoted(r.partner_field));
+}
+
+std::string written(const DrawnPart& p) {
+  return fmt::format("{{\"tag\": {}, \"term\": {}, \"data\": {}, \"sheet\": {}, \"field\": {}, \"symbol\": {}, {}}}", quoted(p.tag), quoted(p.term), quoted(p.data),
+                     quoted(p.sheet), quoted(p.field), quoted(p.symbol), rect_fields(p.box));
+}
+
+std::string written(const DrawnIndexRow& r) {
+  return fmt::format("{{\"sheet\": {}, \"title\": {}, \"contents\": {}, {}}}", quoted(r.sheet), quoted(r.title), quoted(r.contents), rect_fields(r.box));
+}
+
 template <class Things>
 std::string rows(const Things& things) {
   return things.empty() ? "[]" : list(things, [](const auto& thing) { return "\n  " + written(thing); }, ",");
 }
 
+// What only a set of sheets has.
+std::string of_a_set(const DrawnSheet& page) {
+  std::string out;
+  if (!page.references.empty()) out += ",\n \"references\": " + rows(page.references);
+  if (!page.parts.empty()) out += ",\n \"parts\": " + rows(page.parts);
+  if (!page.index.empty()) out += ",\n \"index\": " + rows(page.index);
+  return out;
+}
+
 std::string written(const DrawnSheet& page) {
-  return fmt::format(
-      "{{\"id\": {}, \"width\": {}, \"height\": {}, \"area\": [{}, {}, {}, {}],\n \"symbols\": {},\n \"nets\": {},\n \"labels\": {},\n \"groups\": {}}}",
-      quoted(page.id), number(page.format.width), number(page.format.height), number(page.area.x), number(page.area.y), number(page.area.w),
+  std::string out = fmt::format("{{\"id\": {}, ", quoted(page.id));
+  if (!page.title.empty()) out += fmt::format("\"title\": {}, ", quoted(page.title));
+  out += fmt::format(
+      "\"width\": {}, \"height\": {}, \"area\": [{}, {}, {}, {}],\n \"symbols\": {},\n \"nets\": {},\n \"labels\": {},\n \"groups\": {}",
+      number(page.format.width), number(page.format.height), number(page.area.x), number(page.area.y), number(page.area.w),
       number(page.area.h), rows(page.symbols), rows(page.nets), rows(page.labels), rows(page.groups));
+  return out + of_a_set(page) + "}";
 }
 
 }  // namespace

@@ -72,7 +72,16 @@ void centring_marks(Inks& inks, const Format& format, const Rect& space) {
   inks.push_back(line({{space.right() - 5, y}, {space.right() + band, y}}, frame_line));
 }
 
+std::size_t cuts_before(double length, double at) {
+  const std::vector<double> all = cuts(length);
+  return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](double cut) { return cut <= at; }));
+}
+
 }  // namespace
+
+std::string field_at(const Format& format, Point at) {
+  return row_letter(cuts_before(format.height, at.y)) + std::to_string(cuts_before(format.width, at.x) + 1);
+}
 
 std::span<const Format> formats() { return iso_formats; }
 

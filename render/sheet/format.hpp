@@ -26,4 +26,8 @@ Rect drawing_space(const Format& format);
 // size mark at the bottom right. On A4 the references stand at the top and right only.
 Inks frame(const Format& format);
 
+// The field of the reference band in which a point of the sheet lies, letter first: "C4". What is left of the first cut is in
+// the first field, what is beyond the last in the last.
+std::string field_at(const Format& format, Point at);
+
 }  // namespace ferrule::sheet
