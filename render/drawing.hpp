@@ -16,11 +16,14 @@ struct DrawnPort {
   std::string name;
   sheet::Point at;
   Side side = Side::above;
+  PortUse use = PortUse::main;
+  std::string part, part_port;       // of a part drawn inside the symbol: which, and which of its ports; else empty
 };
 
 struct DrawnSymbol {
   std::string id, kind, family;      // "0V1", "relief-valve", "relief"
   std::string title;                 // for people: "0V1 pressure relief valve"
+  std::string stands_for;            // the component that a reservoir mark, a breather or a load belongs to; else empty
   int tier = 0, unit = 1, branch = 0;
   sheet::Rect box;                   // after turning: what no line may enter
   int quarters = 0;

@@ -50,8 +50,11 @@ std::string_view kind_word(NetKind kind) {
 }
 
 std::string written(const DrawnPort& port) {
-  return fmt::format("{{\"id\": {}, \"x\": {}, \"y\": {}, \"side\": \"{}\"}}", quoted(port.name), number(port.at.x), number(port.at.y),
-                     side_letter(port.side));
+  std::string out = fmt::format("{{\"id\": {}, \"x\": {}, \"y\": {}, \"side\": \"{}\"", quoted(port.name), number(port.at.x), number(port.at.y),
+                                side_letter(port.side));
+  if (port.use == PortUse::mechanical) out += ", \"use\": \"shaft\"";
+  if (!port.part.empty()) out += fmt::format(", \"of\": {{\"symbol\": {}, \"port\": {}}}", quoted(port.part), quoted(port.part_port));
+  return out + "}";
 }
 
 std::string written(const DrawnSymbol& s) {
@@ -59,6 +62,7 @@ std::string written(const DrawnSymbol& s) {
                                 quoted(s.kind), quoted(s.family), s.tier, s.unit, s.branch, rect_fields(s.box));
   out += fmt::format("\"rot\": {}, \"mirror\": {}, \"centre\": {}, \"ports\": {}", s.quarters * 90, s.mirror, pair(s.centre),
                      list(s.ports, [](const DrawnPort& port) { return written(port); }));
+  if (!s.stands_for.empty()) out += ", \"stands_for\": " + quoted(s.stands_for);
   if (!s.parts.empty()) out += ", \"parts\": " + list(s.parts, [](const std::string& part) { return quoted(part); });
   return out + "}";
 }

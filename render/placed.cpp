@@ -85,6 +85,7 @@ DrawnSymbol described(const Placing& in, int index) {
   symbol.id = item.id;
   symbol.kind = in.sketch.items[at(index)].kind;
   symbol.title = in.sketch.items[at(index)].title;
+  symbol.stands_for = in.sketch.items[at(index)].stands_for;
   symbol.family = item.family;
   symbol.tier = static_cast<int>(in.layout.items[at(index)].tier);
   symbol.branch = in.layout.items[at(index)].branch;
@@ -108,7 +109,7 @@ DrawnSymbol drawn_item(const Placing& in, int index) {
   symbol.quarters = pose.quarters;
   symbol.mirror = pose.flip;
   symbol.centre = in.mm({place.at.x + pose.centre.x, place.at.y + pose.centre.y});
-  for (const layout::Pin& pin : pose.pins) symbol.ports.push_back({pin.name, in.mm({place.at.x + pin.at.x, place.at.y + pin.at.y}), pin.side});
+  for (const layout::Pin& pin : pose.pins) symbol.ports.push_back({pin.name, in.mm({place.at.x + pin.at.x, place.at.y + pin.at.y}), pin.side, pin.use, {}, {}});
   symbol.inks = symbols::inks_of(figure_of(in, index), in.mm(place.at), in.module, in.line);
   return symbol;
 }
@@ -130,10 +131,14 @@ void add_strainer(const Placing& in, DrawnSymbol& trough, int strainer) {
   sheet::append(trough.inks, inner.inks);
   const sheet::Point rim = above_strainer(in, strainer, trough.box.y);
   double top = inner.box.y;
+  std::string port_above;
   for (const DrawnPort& port : inner.ports)
-    if (port.side == Side::above) top = port.at.y;
+    if (port.side == Side::above) {
+      top = port.at.y;
+      port_above = port.name;
+    }
   trough.inks.push_back(sheet::line({rim, {rim.x, top}}, in.line));
-  trough.ports.push_back({inner.id, rim, Side::above});
+  trough.ports.push_back({inner.id, rim, Side::above, PortUse::main, inner.id, port_above});
 }
 
 DrawnSymbol drawn_trough(const Placing& in, int index) {
@@ -149,7 +154,7 @@ DrawnSymbol drawn_trough(const Placing& in, int index) {
     const sheet::Point rim = in.mm(entry.at);
     const auto look = in.ends.find(&entry);
     entries.push_back({entry_name(in, entry), (rim.x - symbol.centre.x) / in.module, false, look == in.ends.end() ? PortUse::main : use_of(look->second)});
-    symbol.ports.push_back({entries.back().port, rim, Side::above});
+    symbol.ports.push_back({entries.back().port, rim, Side::above, PortUse::main, {}, {}});
   }
   const bool covered = std::any_of(in.sketch.problem.items.begin(), in.sketch.problem.items.end(),
                                    [&](const layout::Item& item) { return item.on_cover && item.host == index; });
@@ -166,6 +171,7 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
   symbol.id = mark_id(in, mark);
   symbol.kind = symbol.family = "tankmark";
   symbol.title = in.sketch.items[at(mark.reservoir)].title;
+  symbol.stands_for = in.sketch.problem.items[at(mark.reservoir)].id;
   for (const layout::End& end : net.ends) {
     const layout::Item& item = in.sketch.problem.items[at(end.item)];
     if (item.trough) continue;
@@ -180,7 +186,7 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
   const auto pattern = use == PortUse::pilot ? sheet::Pattern::pilot_in_symbol : use == PortUse::drain ? sheet::Pattern::drain_in_symbol : sheet::Pattern::solid;
   symbol.box = {p.x - m, p.y, 2 * m, 3 * m};
   symbol.centre = {p.x, p.y + 2.5 * m};
-  symbol.ports.push_back({"T", p, Side::above});
+  symbol.ports.push_back({"T", p, Side::above, PortUse::main, {}, {}});
   symbol.inks = {sheet::line({p, {p.x, p.y + 2.75 * m}}, in.line, pattern),
                  sheet::line({{p.x - m, p.y + 2 * m}, {p.x - m, p.y + 3 * m}, {p.x + m, p.y + 3 * m}, {p.x + m, p.y + 2 * m}}, in.line)};
   return symbol;

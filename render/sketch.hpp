@@ -17,6 +17,7 @@ namespace ferrule {
 struct SketchItem {
   PartId part;                               // none for what only accompanies a part: its load, the breather of a reservoir
   std::string kind, title;
+  std::string stands_for;                    // the part that this accompanies; else empty
   std::vector<symbols::Figure> figures;
   std::vector<std::string> connections;      // a trough's pins by name
   std::vector<PortUse> connection_use;

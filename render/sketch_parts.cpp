@@ -109,7 +109,7 @@ int first_trough(const Sketch& sketch) {
 void add_part(SketchParts& parts, PartId id) {
   const Part& part = parts.circuit.parts[id];
   if (part.definition == nullptr || part.definition->role("line") != nullptr) return;
-  SketchItem source{id, "", part.tag + " " + part.definition->term, symbols::figures_of(parts.library, parts.circuit, id, parts.view ? parts.view->position[id.index] : -1), {}, {}, {}};
+  SketchItem source{id, "", part.tag + " " + part.definition->term, "", symbols::figures_of(parts.library, parts.circuit, id, parts.view ? parts.view->position[id.index] : -1), {}, {}, {}};
   if (source.figures.empty()) return;
   source.kind = is_row(source) ? part.definition->name : source.figures.front().name;
   layout::Item item;
@@ -139,7 +139,7 @@ void add_cover_fittings(SketchParts& parts, int host) {
     if (fitting == nullptr || !is_beside(*fitting, "on-cover") || fitting->symbols.empty()) continue;
     const Symbol* symbol = parts.library.symbol(fitting->symbols.back().symbol);
     if (symbol == nullptr) continue;
-    SketchItem source{{}, symbol->name, fitting->term, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
+    SketchItem source{{}, symbol->name, fitting->term, part.tag, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
     layout::Item item;
     item.id = part.tag + ":" + fact.name;
     item.family = fitting->family;
@@ -164,7 +164,7 @@ void add_load(SketchParts& parts, int actuator) {
     add_text(parts, parts.sketch.problem.items[at(actuator)], TextBlock::Kind::load, "load", {caption}, "setting");
     return;
   }
-  SketchItem source{{}, symbol->name, "load of " + part.tag, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
+  SketchItem source{{}, symbol->name, "load of " + part.tag, part.tag, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
   layout::Item item;
   item.id = part.tag + ":load";
   item.family = "load";

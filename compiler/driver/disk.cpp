@@ -1,6 +1,7 @@
 #include "compiler/driver/disk.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <linux/openat2.h>
 #include <sys/stat.h>
 #include <sys/syscall.h>
@@ -18,7 +19,7 @@ const std::vector<Surroundings::LibraryFile>& library_text();  // generated, lib
 namespace {
 
 namespace fs = std::filesystem;
-constexpr std::size_t largest = 4u << 20;
+constexpr std::size_t largest = 4;  // MiB, of a circuit
 
 struct Descriptor {
   int number = -1;
@@ -29,12 +30,12 @@ struct Descriptor {
 
 std::string reason(int error) { return error == ENOENT ? "there is no such file" : std::strerror(error); }
 
-Surroundings::Read contents(int file) {
+Surroundings::Read contents(int file, std::size_t most_mib = largest) {
   struct stat status {};
   if (fstat(file, &status) != 0) return {"", reason(errno)};
   if (S_ISDIR(status.st_mode)) return {"", "it is a folder"};
   if (!S_ISREG(status.st_mode)) return {"", "it is not a regular file"};
-  if (status.st_size > static_cast<off_t>(largest)) return {"", "it is larger than 4 MiB, the most a circuit file may hold"};
+  if (status.st_size > static_cast<off_t>(most_mib << 20)) return {"", fmt::format("it is larger than {} MiB, the most such a file may hold", most_mib)};
   // One byte more than the file held when it was asked for: a file that grows meanwhile is read as it was, or refused.
   std::string text(static_cast<std::size_t>(status.st_size) + 1, '\0');
   std::size_t filled = 0;
@@ -97,10 +98,10 @@ Surroundings::Read Disk::read(const std::string& path) const {
 
 const std::vector<Surroundings::LibraryFile>& Disk::library() const { return library_text(); }
 
-Input opened(const std::string& path) {
+Input opened(const std::string& path, std::size_t most_mib) {
   const Descriptor file{open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY)};
   if (file.number < 0) return {"", path, "", reason(errno)};
-  auto [text, error] = contents(file.number);
+  auto [text, error] = contents(file.number, most_mib);
   std::error_code failed;
   const fs::path real = fs::canonical(path, failed);
   if (failed || !error.empty()) return {"", path, "", error.empty() ? failed.message() : error};
@@ -110,7 +111,7 @@ Input opened(const std::string& path) {
 
 Input from_standard_input(std::string text) {
   std::error_code unused;
-  if (text.size() > largest) return {"", "standard input", "", "it is larger than 4 MiB, the most a circuit file may hold"};
+  if (text.size() > largest << 20) return {"", "standard input", "", fmt::format("it is larger than {} MiB, the most a circuit file may hold", largest)};
   return {project_root(fs::current_path(unused) / "x").string(), "standard-input.fer", std::move(text), ""};
 }
 

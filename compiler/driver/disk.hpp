@@ -26,7 +26,7 @@ struct Input {
   std::string text;
   std::string error;
 };
-Input opened(const std::string& path);
+Input opened(const std::string& path, std::size_t most_mib = 4);
 Input from_standard_input(std::string text);
 
 // A folder stands for its .fer files in sorted order; everything else for itself.

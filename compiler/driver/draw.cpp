@@ -11,6 +11,7 @@
 #include "compiler/driver/judged.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "render/draw.hpp"
+#include "render/readback/verify.hpp"
 
 namespace ferrule {
 namespace {
@@ -20,10 +21,13 @@ constexpr Example examples[] = {
     {"ferrule draw press.fer --output press.png --dpi 300", "a picture"},
     {"ferrule draw press.fer --state squeeze --output squeeze.pdf", "how the oil runs in one step of the cycle"},
     {"ferrule draw press.fer --output press.json", "the geometry: symbols, ports, lines and texts in mm"},
+    {"ferrule draw press.fer --verify", "reads the sheet back: does it say what the text says?"},
 };
 constexpr Option options[] = {
     {"--output", "PATH", "where to; ends with .pdf, .svg, .png or .json"},
     {"--state", "NAME", "in this state: valves shifted, lines by their condition, pressures and flows"},
+    {"--verify", "", "read the net list back from the drawing and compare it with the text; exit code 1 where they differ"},
+    {"--geometry", "X.json", "with --verify: read this geometry in place of a new drawing"},
     {"--dpi", "N", "dots per inch of a .png, 50 to 600 (default 200)"},
 };
 
@@ -35,44 +39,74 @@ int say(Talk& talk, const std::string& what, int code) {
 }
 
 struct Wanted {
-  std::string file, output, state;
+  std::string file, output, state, geometry;
+  bool verify = false;
   double dots_per_inch = 200;
 };
 
+// Says every difference of sheet and text, or that there is none.
+int verified(const Wanted& wanted, const Circuit& circuit, std::string_view geometry, Talk& talk) {
+  const readback::Verdict verdict = readback::verify(circuit, geometry);
+  const std::string sheet = wanted.geometry.empty() ? wanted.file : wanted.geometry;
+  if (!verdict.unreadable.empty()) return say(talk, fmt::format("{} is no geometry of a drawing: {}", sheet, verdict.unreadable), exit_code::unreadable);
+  for (const std::string& difference : verdict.differences) talk.out += safe(sheet + ": " + difference) + "\n";
+  if (!verdict.differences.empty()) return exit_code::found;
+  if (wanted.output.empty()) talk.out += safe(fmt::format("{}: the sheet says what the text says: {} ports, {} nets", sheet, verdict.ports, verdict.nets)) + "\n";
+  return exit_code::done;
+}
+
+constexpr std::size_t largest_geometry_mib = 64;   // a drawing of 10 000 components needs a third of it
+
+int verify_file(const Wanted& wanted, const Circuit& circuit, Talk& talk) {
+  const Input input = opened(wanted.geometry, largest_geometry_mib);
+  if (!input.error.empty()) return say(talk, fmt::format("{} cannot be read: {}", wanted.geometry, input.error), exit_code::unreadable);
+  return verified(wanted, circuit, input.text, talk);
+}
+
+int write_drawing(const Wanted& wanted, const Drawing& drawing, Talk& talk) {
+  const DrawnFile drawn = file_of(drawing, std::filesystem::path(wanted.output).extension().string(), talk.source_date_epoch, wanted.dots_per_inch);
+  if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
+  if (const std::string why = written(wanted.output, drawn.bytes, talk.out); !why.empty())
+    return say(talk, fmt::format("{} cannot be written: {}", wanted.output, why), exit_code::not_written);
+  return exit_code::done;
+}
+
 int draw_one(const Wanted& wanted, Talk& talk) {
-  const auto& [file, output, state, dots_per_inch] = wanted;
+  const std::string& file = wanted.file;
   const Compiled one = compiled(file, talk);
   if (!one.compilation || one.compilation->unreadable) return exit_code::unreadable;
   if (has_faults(one, talk)) return exit_code::found;
-  const std::filesystem::path path(output);
+  const Circuit& circuit = one.compilation->circuit;
+  if (!wanted.geometry.empty()) return verify_file(wanted, circuit, talk);
   std::optional<StateView> view;
-  if (!state.empty()) {
-    const Computed known = computed(one.compilation->circuit);
-    const auto index = known.book->state_named(state);
-    if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", state, fmt::join(told_names(*known.book), ", ")), exit_code::called_wrongly);
+  if (!wanted.state.empty()) {
+    const Computed known = computed(circuit);
+    const auto index = known.book->state_named(wanted.state);
+    if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", wanted.state, fmt::join(told_names(*known.book), ", ")), exit_code::called_wrongly);
     view = view_of(*known.book, *index);
   }
   const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr);
   for (const std::string& note : drawing.notes) say(talk, file + ": " + note, exit_code::done);
-  const DrawnFile drawn = file_of(drawing, path.extension().string(), talk.source_date_epoch, dots_per_inch);
-  if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
-  if (const std::string why = written(output, drawn.bytes, talk.out); !why.empty())
-    return say(talk, fmt::format("{} cannot be written: {}", output, why), exit_code::not_written);
-  return exit_code::done;
+  if (wanted.verify)  // a sheet that says something else than its text is not written
+    if (const int code = verified(wanted, circuit, geometry_json(drawing), talk); code != exit_code::done) return code;
+  return wanted.output.empty() ? exit_code::done : write_drawing(wanted, drawing, talk);
 }
 
 int run_draw(const Call& call, Talk& talk) {
-  const std::string output = call.value("--output");
-  const std::string ending = std::filesystem::path(output).extension().string();
-  if (output.empty()) return say(talk, "draw needs --output, for example: --output press.pdf", exit_code::called_wrongly);
-  if (std::find(std::begin(endings), std::end(endings), ending) == std::end(endings))
-    return say(talk, fmt::format("{} does not end with .pdf, .svg, .png or .json", output), exit_code::called_wrongly);
+  Wanted wanted{"", call.value("--output"), call.value("--state"), call.value("--geometry"), call.has("--verify"), 200};
+  const std::string ending = std::filesystem::path(wanted.output).extension().string();
+  if (wanted.output.empty() && !wanted.verify) return say(talk, "draw needs --output, for example: --output press.pdf", exit_code::called_wrongly);
+  if (!wanted.output.empty() && std::find(std::begin(endings), std::end(endings), ending) == std::end(endings))
+    return say(talk, fmt::format("{} does not end with .pdf, .svg, .png or .json", wanted.output), exit_code::called_wrongly);
+  if (!wanted.geometry.empty() && (!wanted.verify || !wanted.output.empty()))
+    return say(talk, "--geometry is a drawing to read: it goes with --verify and without --output", exit_code::called_wrongly);
   if (call.files.size() != 1 || std::filesystem::is_directory(call.files.front()))
     return say(talk, "draw takes one circuit file at a time", exit_code::called_wrongly);
-  const double dots_per_inch = std::strtod(call.value("--dpi", "200").c_str(), nullptr);
-  if (!(dots_per_inch >= 50 && dots_per_inch <= 600))
+  wanted.file = call.files.front();
+  wanted.dots_per_inch = std::strtod(call.value("--dpi", "200").c_str(), nullptr);
+  if (!(wanted.dots_per_inch >= 50 && wanted.dots_per_inch <= 600))
     return say(talk, "--dpi takes a number from 50 to 600", exit_code::called_wrongly);
-  return draw_one({call.files.front(), output, call.value("--state"), dots_per_inch}, talk);
+  return draw_one(wanted, talk);
 }
 
 }  // namespace

@@ -1,7 +1,10 @@
 #include "drawings/drawn.hpp"
 
+#include <catch2/catch.hpp>
+
 #include <filesystem>
 
+#include "render/readback/verify.hpp"
 #include "support/outside.hpp"
 
 namespace drawn {
@@ -23,7 +26,20 @@ std::unique_ptr<ferrule::Compilation> compiled(const std::string& circuit, const
   return ferrule::compile(tree, name + ".fer", circuit);
 }
 
-ferrule::Drawing text(const std::string& circuit, const std::string& name) { return ferrule::draw(*compiled(circuit, name), name); }
+void check_read_back(const ferrule::Compilation& made, const ferrule::Drawing& drawing) {
+  const ferrule::readback::Verdict verdict = ferrule::readback::verify(made.circuit, ferrule::geometry_json(drawing));
+  INFO(drawing.source << ": " << (verdict.differences.empty() ? "" : verdict.differences.front()));
+  CHECK(verdict.unreadable == "");
+  CHECK(verdict.differences.empty());
+  CHECK(verdict.ports > 0);
+}
+
+ferrule::Drawing text(const std::string& circuit, const std::string& name) {
+  const auto made = compiled(circuit, name);
+  ferrule::Drawing drawing = ferrule::draw(*made, name);
+  check_read_back(*made, drawing);
+  return drawing;
+}
 
 ferrule::Drawing file(const std::string& path) { return text(read(path), std::filesystem::path(path).stem()); }
 

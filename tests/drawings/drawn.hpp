@@ -1,4 +1,4 @@
-// A text compiled with the library of the source tree, and drawn.
+// A text compiled with the library of the source tree, and drawn. Every drawing is read back and compared with its text.
 #pragma once
 
 #include <memory>
@@ -9,6 +9,8 @@
 namespace drawn {
 
 std::unique_ptr<ferrule::Compilation> compiled(const std::string& circuit, const std::string& name = "circuit");
+// Fails the running test when the sheet says something else than the text; every drawing of this file went through it.
+void check_read_back(const ferrule::Compilation& made, const ferrule::Drawing& drawing);
 ferrule::Drawing text(const std::string& circuit, const std::string& name = "circuit");
 // A file of the source tree: "samples/bale-squeezer.fer".
 ferrule::Drawing file(const std::string& path);

@@ -27,7 +27,9 @@ struct Shown {
   StateView view(std::size_t state) const { return view_of(*book, state); }
   Drawing drawing(std::size_t state) const {
     const StateView shown = view(state);
-    return draw(*made, "circuit", &shown);
+    Drawing drawing = draw(*made, "circuit", &shown);
+    drawn::check_read_back(*made, drawing);
+    return drawing;
   }
 };
 

@@ -298,3 +298,29 @@ TEST_CASE("paths says a paragraph for every state") {
   CHECK(has(said.out, "rest"));
   CHECK(say({"paths", folder.put("fine.fer", good()), "--state", "rset"}).code == exit_code::called_wrongly);
 }
+
+TEST_CASE("draw --verify says that sheet and text agree, or which port differs and where") {
+  const Folder folder;
+  const std::string sample = tests::in_project("samples/bale-squeezer.fer").string(), geometry = (folder.path / "sheet.json").string();
+  const Said agrees = say({"draw", sample, "--verify"});
+  CHECK(agrees.code == exit_code::done);
+  CHECK(has(agrees.out, "the sheet says what the text says"));
+  REQUIRE(say({"draw", sample, "--verify", "--output", geometry}).code == exit_code::done);
+  CHECK(say({"draw", sample, "--verify", "--geometry", geometry}).code == exit_code::done);
+
+  std::string text = text_of(geometry);
+  const std::size_t line = text.find("\"id\": \"1V1.A\"");
+  const std::size_t paths = text.find("\"paths\": [", line), rest = text.find(", \"junctions\"", paths);
+  REQUIRE(rest != std::string::npos);
+  text.replace(paths, rest - paths, "\"paths\": []");
+  const std::string spoilt = folder.put("spoilt.json", text);
+  const Said differs = say({"draw", sample, "--verify", "--geometry", spoilt});
+  CHECK(differs.code == exit_code::found);
+  CHECK(has(differs.out, "sheet 1, field "));
+  CHECK(has(differs.out, "1A1.A"));
+  CHECK(has(differs.out, "the text joins them"));
+
+  CHECK(say({"draw", sample, "--verify", "--geometry", folder.put("broken.json", "{")}).code == exit_code::unreadable);
+  CHECK(say({"draw", sample, "--verify", "--geometry", (folder.path / "none.json").string()}).code == exit_code::unreadable);
+  CHECK(say({"draw", sample, "--geometry", geometry}).code == exit_code::called_wrongly);
+}
