@@ -1,16 +1,12 @@
 #include "render/draw.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cmath>
-#include <optional>
 
-#include "render/cycle.hpp"
-#include "render/in_state.hpp"
-#include "render/placed.hpp"
-#include "render/sheet/composition.hpp"
+#include "render/composing.hpp"
+#include "render/refusals.hpp"
+#include "render/set/set.hpp"
 
 namespace ferrule {
 namespace {
@@ -32,8 +28,9 @@ std::string text_of(const SheetData& sheet, const std::string& key) {
   return found == sheet.texts.end() ? std::string() : found->second;
 }
 
-sheet::TitleData title_of(const Circuit& circuit) {
+sheet::TitleData title_of(const Circuit& circuit, const SheetWish& wish) {
   sheet::TitleData title;
+  if (wish.legible_on_a4) title.least_capital = 2.5;
   const auto text = [&](const char* key) { return text_of(circuit.sheet, key); };
   title.owner = text("owner");
   title.number = text("number");
@@ -50,137 +47,32 @@ sheet::TitleData title_of(const Circuit& circuit) {
   return title;
 }
 
-std::vector<sheet::Rect> boxes_of(const DrawnSheet& page) {
-  std::vector<sheet::Rect> boxes;
-  for (const DrawnSymbol& symbol : page.symbols) boxes.push_back(symbol.box);
-  for (const DrawnLabel& label : page.labels) boxes.push_back(label.box);
-  for (const DrawnGroup& group : page.groups) boxes.push_back(group.box);
-  for (const DrawnNet& net : page.nets)
-    for (const DrawnPath& path : net.paths)
-      for (std::size_t i = 1; i < path.points.size(); ++i) {
-        const auto a = path.points[i - 1], b = path.points[i];
-        boxes.push_back({std::min(a.x, b.x), std::min(a.y, b.y), std::abs(a.x - b.x), std::abs(a.y - b.y)});
-      }
-  return boxes;
+// A3 on A4 makes 1.8 mm of 2.5 (ISO 3098: heights in steps of the square root of 2, as the formats of ISO 216), A2 no more.
+bool legible_on_a4(const sheet::Format& format, double capital) {
+  constexpr double least = 1.8, rounding = 0.05, a4 = 210;
+  return capital * std::min(1.0, a4 / std::min(format.width, format.height)) >= least - rounding;
 }
 
-sheet::LineTypes line_types(const DrawnSheet& page) {
-  sheet::LineTypes types;
-  for (const DrawnNet& net : page.nets)
-    for (const DrawnPath& path : net.paths) {
-      types.pilot = types.pilot || path.look == layout::NetKind::pilot;
-      types.drain = types.drain || path.look == layout::NetKind::drain;
-    }
-  types.chain = !page.groups.empty();
-  return types;
-}
-
-void shift(sheet::Point& point, sheet::Point by) { point = {point.x + by.x, point.y + by.y}; }
-
-void shift(DrawnSheet& page, sheet::Point by) {
-  for (DrawnSymbol& symbol : page.symbols) {
-    symbol.box = sheet::moved(symbol.box, by);
-    shift(symbol.centre, by);
-    for (DrawnPort& port : symbol.ports) shift(port.at, by);
-    sheet::move(symbol.inks, by);
-  }
-  for (DrawnNet& net : page.nets) {
-    for (DrawnPath& path : net.paths)
-      for (auto& point : path.points) shift(point, by);
-    for (auto& point : net.junctions) shift(point, by);
-    for (DrawnArrow& arrow : net.arrows) shift(arrow.tip, by);
-  }
-  for (DrawnLabel& label : page.labels) {
-    label.box = sheet::moved(label.box, by);
-    shift(label.baseline, by);
-    for (auto& point : label.leader) shift(point, by);
-  }
-  for (DrawnGroup& group : page.groups) {
-    group.box = sheet::moved(group.box, by);
-    for (auto& point : group.crossings) shift(point, by);
-  }
-}
-
-// The same circuit with less and less air between its lines; a large one only as is usual.
-std::vector<layout::Distances> spacings(const Sketch& sketch) {
-  constexpr std::size_t large = 250;
-  if (sketch.problem.items.size() > large) return {layout::Distances{}};
-  std::vector<layout::Distances> all;
-  for (const bool short_trough : {false, true})
-    for (layout::Distances distances : {layout::roomy_distances, layout::Distances{}, layout::tight_distances}) {
-      distances.short_trough = short_trough;
-      all.push_back(distances);
-    }
+// Those that may be taken, from small to large; one when it is asked for.
+std::vector<sheet::Format> formats_for(const Circuit& circuit, const SheetWish& wish, double capital) {
+  const std::string& name = wish.format.empty() ? circuit.sheet.format : wish.format;
+  if (const auto fixed = sheet::format_named(name)) return {*fixed};
+  std::vector<sheet::Format> all;
+  for (const sheet::Format& format : sheet::formats())
+    if (!wish.legible_on_a4 || legible_on_a4(format, capital)) all.push_back(format);
   return all;
 }
 
-// One sentence to a refused hint, with the place of every hint it names.
-std::string refusal_note(const Compilation& compilation, int hint, int other, const std::string& why) {
-  const auto said = [&](int index) {
-    const PlaceHint& place = compilation.circuit.hints[static_cast<std::size_t>(index)];
-    return fmt::format("`place {}` (line {})", fmt::join(place.words, " "), position_of(compilation.sources[place.span.file], place.span.begin).line);
-  };
-  return fmt::format("{} is not obeyed: {}", said(hint), why) + (other < 0 ? "" : " " + said(other));
+std::string set_note(const Drawing& drawing, const std::vector<sheet::Format>& formats) {
+  return fmt::format("the circuit with its tables does not fit one sheet of {}: drawn on {} sheets, with an index on the first and a parts list at the end",
+                     formats.back().name, drawing.sheets.size());
 }
 
-void note_refusals(const Compilation& compilation, const Sketch& sketch, const std::vector<layout::Refusal>& refusals,
-                   std::vector<std::string>& notes) {
-  const auto hint_of = [&](int index) { return index < 0 ? -1 : sketch.hints[static_cast<std::size_t>(index)]; };
-  for (const auto& [hint, why] : sketch.refused) notes.push_back(refusal_note(compilation, hint, -1, why));
-  for (const layout::Refusal& refusal : refusals)
-    notes.push_back(refusal_note(compilation, hint_of(refusal.hint), hint_of(refusal.other), refusal.why));
-}
-
-// What the drawing of one circuit is made from.
-struct Making {
-  const Circuit& circuit;
-  Library& library;
-  const Sketch& sketch;
-  const Drawing& drawing;
-  const StateView* view;
-};
-
-struct Composed {
-  DrawnSheet page;
-  sheet::Composition composition;
-  std::vector<std::string> notes;
-  std::vector<layout::Refusal> refusals;
-};
-
-Composed composed(const Making& making, const layout::Distances& distances) {
-  const auto& [circuit, library, sketch, drawing, view] = making;
-  const layout::Layout layout = layout::lay_out(sketch.problem, distances);
-  DrawnSheet page = placed(sketch, layout, library, drawing.module_mm, drawing.line_mm, drawing.capital_mm);
-  if (view != nullptr) show_state(page, sketch, circuit, *view, drawing);
-  sheet::Contents contents{boxes_of(page), title_of(circuit), caution(circuit), cycle_table(circuit), rest_note(circuit), line_types(page), {}, circuit.sheet.format};
-  if (view != nullptr) {
-    contents.state = state_legend(page, sketch, *view, drawing);
-    contents.rest_note.clear();
-  }
-  return {std::move(page), sheet::composed(contents), layout.notes, layout.refusals};
-}
-
-// The smallest format that holds it, and there the most air.
-Composed best_composed(const Making& making) {
-  std::optional<Composed> best;
-  for (const layout::Distances& distances : spacings(making.sketch)) {
-    Composed now = composed(making, distances);
-    if (!best || now.composition.format.width < best->composition.format.width) best = std::move(now);
-  }
-  return std::move(*best);
-}
-
-void compose(Drawing& drawing, Composed made) {
-  auto& page = made.page;
-  auto& composition = made.composition;
-  const auto& notes = made.notes;
-  drawing.notes.insert(drawing.notes.end(), notes.begin(), notes.end());
-  shift(page, composition.circuit_at);
-  page.format = composition.format;
-  page.area = composition.area;
-  page.furniture = std::move(composition.furniture);
-  drawing.notes.insert(drawing.notes.end(), composition.notes.begin(), composition.notes.end());
-  drawing.sheets.push_back(std::move(page));
+void drop_repeated(std::vector<std::string>& notes) {
+  std::vector<std::string> once;
+  for (std::string& note : notes)
+    if (std::find(once.begin(), once.end(), note) == once.end()) once.push_back(std::move(note));
+  notes = std::move(once);
 }
 
 // Every word of the sheet, whoever wrote it.
@@ -197,7 +89,7 @@ void note_missing_letters(Drawing& drawing) {
 
 }  // namespace
 
-Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view) {
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view, const SheetWish& wish) {
   const Circuit& circuit = compilation.circuit;
   const Scale scale = scale_of(circuit.sheet.module_mm);
   Drawing drawing;
@@ -211,10 +103,23 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   if (view != nullptr) drawing.state = view->name;
   const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital, view);
   drawing.notes = sketch.notes;
-  Composed best = best_composed({circuit, *compilation.library, sketch, drawing, view});
-  note_refusals(compilation, sketch, best.refusals, drawing.notes);
-  compose(drawing, std::move(best));
+  note_unasked(compilation, sketch, drawing.notes);
+  const auto refused = [&](const Sketch& drawn, const std::vector<layout::Refusal>& refusals) { note_refusals(compilation, drawn, refusals, drawing.notes); };
+  const std::vector<sheet::Format> formats = formats_for(circuit, wish, scale.capital);
+  const sheet::TitleData title = title_of(circuit, wish);
+  const Making making{circuit, *compilation.library, drawing, view};
+  if (auto one = composed(making, sketch, spacings_of(sketch), formats)) {
+    drawing.notes.insert(drawing.notes.end(), one->notes.begin(), one->notes.end());
+    refused(sketch, one->refusals);
+    sheet::append(one->page.furniture, sheet::title_on(one->page.area, title, drawing.notes));
+    drawing.sheets.push_back(std::move(one->page));
+  } else {
+    set::add_set(drawing, making, sketch, {formats, title}, refused);
+    drawing.notes.insert(drawing.notes.begin(), set_note(drawing, formats));
+  }
+  note_sheets(compilation, sketch, drawing.sheets, drawing.notes);
   note_missing_letters(drawing);
+  drop_repeated(drawing.notes);
   return drawing;
 }
 
@@ -224,22 +129,32 @@ namespace {
 template <class Painted>
 DrawnFile on_canvas(std::string_view ending, const canvas::DocumentData& data, Painted painted) {
   const bool known = ending == ".pdf" || ending == ".svg" || ending == ".png";
-  if (!known) return {{}, "drawings are written as .pdf, .svg, .png or .json, not as " + std::string(ending)};
+  if (!known) return {{}, "drawings are written as .pdf, .svg, .png or .json, not as " + std::string(ending), {}};
   const auto format = ending == ".pdf" ? canvas::Format::pdf : ending == ".svg" ? canvas::Format::svg : canvas::Format::png;
   const auto canvas = canvas::new_canvas(format, data);
-  if (canvas == nullptr) return {{}, canvas::why_no_canvas()};
+  if (canvas == nullptr) return {{}, canvas::why_no_canvas(), {}};
   painted(*canvas);
   std::string bytes = canvas->finish();
-  if (bytes.empty()) return {{}, "the sheet is too large for this kind of file; a .svg or .pdf holds any size"};
-  return {std::move(bytes), {}};
+  if (bytes.empty()) return {{}, "the sheet is too large for this kind of file; a .svg or .pdf holds any size", {}};
+  return {std::move(bytes), {}, {}};
 }
 
 }  // namespace
 
-DrawnFile file_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
-  if (ending == ".json") return {geometry_json(drawing), {}};
+std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
+  if (ending == ".json") return {{geometry_json(drawing), {}, {}}};
   const canvas::DocumentData data{drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty()};
-  return on_canvas(ending, data, [&](canvas::Canvas& canvas) { paint(drawing, canvas); });
+  if (ending == ".pdf" || drawing.sheets.size() == 1)
+    return {on_canvas(ending, data, [&](canvas::Canvas& canvas) {
+      for (const DrawnSheet& page : drawing.sheets) paint(page, drawing, canvas);
+    })};
+  std::vector<DrawnFile> files;
+  for (const DrawnSheet& page : drawing.sheets) {
+    files.push_back(on_canvas(ending, data, [&](canvas::Canvas& canvas) { paint(page, drawing, canvas); }));
+    files.back().sheet = page.id;
+    if (!files.back().error.empty()) return {files.back()};
+  }
+  return files;
 }
 
 DrawnFile symbols_file(Library& library, std::string_view ending, long source_date_epoch) {

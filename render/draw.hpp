@@ -7,17 +7,24 @@
 
 namespace ferrule {
 
-// The sheet of a compiled circuit. `source` is the name of the text without folder and ending ("bale-squeezer").
+struct SheetWish {
+  std::string format;            // "A3"; "fit" for what the content needs, whatever the text says; "" as the text says
+  bool legible_on_a4 = false;    // no larger than what keeps lettering of 1.8 mm when it is printed on A4
+};
+
+// The sheet of a compiled circuit, or a set of sheets when one of the wished format does not hold it. `source` is the name of the text without folder and ending ("bale-squeezer").
 // Never fails: what can't be drawn as asked is told in `notes`.
 // With a view, in that state: valves shifted, lines by their condition, arrows, pressures and flows, a legend.
-Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr);
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {});
 
-// The bytes of a file: ".pdf", ".svg", ".png" or ".json" by `ending`.
 struct DrawnFile {
   std::string bytes;
   std::string error;   // for people: why there are none; empty when there are
+  std::string sheet;   // its number, when the sheets of a set have files of their own
 };
-DrawnFile file_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);
+
+// ".pdf" and ".json" hold all sheets; ".svg" and ".png" come one a sheet. One file with the error when there is one.
+std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);
 
 // Every symbol and every valve row of the library with its name and ports, on A3 sheets, as a ".pdf", ".svg" or ".png".
 DrawnFile symbols_file(Library& library, std::string_view ending, long source_date_epoch = 0);

@@ -122,8 +122,8 @@ struct Drawing {
   std::vector<std::string> notes;    // for people: what was drawn otherwise than asked, and why
 };
 
-// Strokes and words to paper, sheet by sheet. Layers: furniture, enclosures, lines, symbols, dots, texts.
-void paint(const Drawing& drawing, canvas::Canvas& canvas);
+// Strokes and words of one of its sheets to paper. Layers: furniture, enclosures, lines, symbols, dots, texts.
+void paint(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canvas);
 
 // Neutral geometry (schematic-geometry, version 1): lengths in mm, three decimals, field order fixed.
 std::string geometry_json(const Drawing& drawing);

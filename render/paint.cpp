@@ -103,22 +103,20 @@ void paint_symbol(const DrawnSymbol& symbol, const Labels& labels, const Drawing
 
 }  // namespace
 
-void paint(const Drawing& drawing, canvas::Canvas& canvas) {
-  for (const DrawnSheet& page : drawing.sheets) {
-    canvas.new_sheet(page.format.width, page.format.height, page.id);
-    canvas.begin_group("sheet-" + page.id + "-frame", "frame", "");
-    sheet::paint(page.furniture, canvas);
-    canvas.end_group();
-    Labels labels;
-    for (const DrawnLabel& label : page.labels) labels.emplace(label.owner, &label);
-    for (const DrawnGroup& group : page.groups) paint_group(group, labels, drawing, canvas);
-    for (const DrawnSymbol& symbol : page.symbols) paint_symbol(symbol, labels, drawing, canvas);
-    for (const DrawnNet& net : page.nets) {
-      paint_net(net, drawing, canvas);
-      paint_labels(labels, net.id, true, drawing, canvas);
-    }
-    paint_labels(labels, "", false, drawing, canvas);
+void paint(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canvas) {
+  canvas.new_sheet(page.format.width, page.format.height, page.id);
+  canvas.begin_group("sheet-" + page.id + "-frame", "frame", "");
+  sheet::paint(page.furniture, canvas);
+  canvas.end_group();
+  Labels labels;
+  for (const DrawnLabel& label : page.labels) labels.emplace(label.owner, &label);
+  for (const DrawnGroup& group : page.groups) paint_group(group, labels, drawing, canvas);
+  for (const DrawnSymbol& symbol : page.symbols) paint_symbol(symbol, labels, drawing, canvas);
+  for (const DrawnNet& net : page.nets) {
+    paint_net(net, drawing, canvas);
+    paint_labels(labels, net.id, true, drawing, canvas);
   }
+  paint_labels(labels, "", false, drawing, canvas);
 }
 
 }  // namespace ferrule

@@ -290,7 +290,7 @@ DrawnSheet placed(const Sketch& sketch, const layout::Layout& layout, Library& l
   for (std::size_t i = 0; i < sketch.problem.items.size(); ++i) {
     const layout::Item& item = sketch.problem.items[i];
     const bool trough = item.trough;
-    if (trough && layout.items[i].trough_width == 0) continue;  // all its lines end in marks
+    if (item.elsewhere) continue;                               // all its lines end in marks
     if (item.in_trough) continue;                               // drawn with its trough
     page.symbols.push_back(trough ? drawn_trough(in, static_cast<int>(i)) : drawn_item(in, static_cast<int>(i)));
   }

@@ -42,6 +42,8 @@ struct Sketch {
   std::map<std::string, SketchText> texts;   // by id of the text
   std::vector<int> hints;                    // by hint of the problem: index into the circuit's hints
   std::vector<std::pair<int, std::string>> refused;  // hint of the circuit that says nothing to layout, and why
+  struct SheetHint { int hint, item; std::string sheet; };
+  std::vector<SheetHint> sheet_hints;        // `place 2A1 on sheet 3`
   std::vector<std::string> notes;            // what could not be drawn, for people
 };
 

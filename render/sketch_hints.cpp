@@ -53,10 +53,10 @@ struct Asker {
   std::string asked(int index, const PlaceHint& hint) {
     const std::string& relation = hint.words[1];
     const int part = item(hint.words[0]);
-    if (relation == "on sheet") return hint.words.size() > 2 && hint.words[2] == "1" ? "" : "the circuit stands on one sheet";
     if (part < 0) return hint.words[0] + " has no symbol of its own on the sheet";
     if (const Relation* returns = found(relation, std::begin(of_returns), std::end(of_returns)))
       return ask_returns(index, returns->kind, part) ? "" : "no line leads from " + hint.words[0] + " to a reservoir";
+    if (relation == "on sheet" && hint.words.size() > 2) return parts.sketch.sheet_hints.push_back({index, part, hint.words[2]}), "";
     const Relation* between = found(relation, std::begin(between_parts), std::end(between_parts));
     if (between == nullptr || hint.words.size() < 3) return "it does not say beside which part";
     const int other = item(hint.words[2]);

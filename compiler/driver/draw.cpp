@@ -1,4 +1,4 @@
-// ferrule draw: the sheet of a circuit, in the format its file name ends with.
+// ferrule draw: the sheet or the sheets of a circuit, in the kind of file its name ends with.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -20,17 +20,21 @@ constexpr Example examples[] = {
     {"ferrule draw press.fer --output press.pdf", "the sheet, with searchable text"},
     {"ferrule draw press.fer --output press.png --dpi 300", "a picture"},
     {"ferrule draw press.fer --state squeeze --output squeeze.pdf", "how the oil runs in one step of the cycle"},
+    {"ferrule draw press.fer --format A3 --output press.pdf", "on A3, as many sheets as it takes"},
     {"ferrule draw press.fer --output press.json", "the geometry: symbols, ports, lines and texts in mm"},
     {"ferrule draw press.fer --verify", "reads the sheet back: does it say what the text says?"},
 };
 constexpr Option options[] = {
     {"--output", "PATH", "where to; ends with .pdf, .svg, .png or .json"},
+    {"--format", "A4...A0", "on sheets of this format, as many as it takes; fit: the one that holds all"},
+    {"--legible-on-a4", "", "sheets that stay legible when printed on A4: A3 at most"},
     {"--state", "NAME", "in this state: valves shifted, lines by their condition, pressures and flows"},
     {"--verify", "", "read the net list back from the drawing and compare it with the text; exit code 1 where they differ"},
     {"--geometry", "X.json", "with --verify: read this geometry in place of a new drawing"},
     {"--dpi", "N", "dots per inch of a .png, 50 to 600 (default 200)"},
 };
 
+constexpr std::string_view formats[] = {"A4", "A3", "A2", "A1", "A0", "fit"};
 constexpr std::string_view endings[] = {".pdf", ".svg", ".png", ".json"};
 
 int say(Talk& talk, const std::string& what, int code) {
@@ -40,6 +44,7 @@ int say(Talk& talk, const std::string& what, int code) {
 
 struct Wanted {
   std::string file, output, state, geometry;
+  SheetWish sheets;
   bool verify = false;
   double dots_per_inch = 200;
 };
@@ -63,11 +68,24 @@ int verify_file(const Wanted& wanted, const Circuit& circuit, Talk& talk) {
   return verified(wanted, circuit, input.text, talk);
 }
 
+// "press.svg" becomes "press-2.svg" for sheet 2; numbers of one set are equally long, so that they sort.
+std::string name_of(const std::filesystem::path& path, const std::string& sheet, std::size_t sheets) {
+  if (sheet.empty()) return path.string();
+  const std::size_t digits = std::to_string(sheets).size();
+  std::filesystem::path name = path;
+  name.replace_filename(fmt::format("{}-{:0>{}}{}", path.stem().string(), sheet, digits, path.extension().string()));
+  return name.string();
+}
+
 int write_drawing(const Wanted& wanted, const Drawing& drawing, Talk& talk) {
-  const DrawnFile drawn = file_of(drawing, std::filesystem::path(wanted.output).extension().string(), talk.source_date_epoch, wanted.dots_per_inch);
-  if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
-  if (const std::string why = written(wanted.output, drawn.bytes, talk.out); !why.empty())
-    return say(talk, fmt::format("{} cannot be written: {}", wanted.output, why), exit_code::not_written);
+  const std::filesystem::path path(wanted.output);
+  const std::vector<DrawnFile> files = files_of(drawing, path.extension().string(), talk.source_date_epoch, wanted.dots_per_inch);
+  for (const DrawnFile& drawn : files) {
+    if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
+    const std::string name = name_of(path, drawn.sheet, files.size());
+    if (const std::string why = written(name, drawn.bytes, talk.out); !why.empty())
+      return say(talk, fmt::format("{} cannot be written: {}", name, why), exit_code::not_written);
+  }
   return exit_code::done;
 }
 
@@ -85,7 +103,7 @@ int draw_one(const Wanted& wanted, Talk& talk) {
     if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", wanted.state, fmt::join(told_names(*known.book), ", ")), exit_code::called_wrongly);
     view = view_of(*known.book, *index);
   }
-  const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr);
+  const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr, wanted.sheets);
   for (const std::string& note : drawing.notes) say(talk, file + ": " + note, exit_code::done);
   if (wanted.verify)  // a sheet that says something else than its text is not written
     if (const int code = verified(wanted, circuit, geometry_json(drawing), talk); code != exit_code::done) return code;
@@ -93,7 +111,7 @@ int draw_one(const Wanted& wanted, Talk& talk) {
 }
 
 int run_draw(const Call& call, Talk& talk) {
-  Wanted wanted{"", call.value("--output"), call.value("--state"), call.value("--geometry"), call.has("--verify"), 200};
+  Wanted wanted{"", call.value("--output"), call.value("--state"), call.value("--geometry"), {call.value("--format"), call.has("--legible-on-a4")}, call.has("--verify"), 200};
   const std::string ending = std::filesystem::path(wanted.output).extension().string();
   if (wanted.output.empty() && !wanted.verify) return say(talk, "draw needs --output, for example: --output press.pdf", exit_code::called_wrongly);
   if (!wanted.output.empty() && std::find(std::begin(endings), std::end(endings), ending) == std::end(endings))
@@ -106,12 +124,14 @@ int run_draw(const Call& call, Talk& talk) {
   wanted.dots_per_inch = std::strtod(call.value("--dpi", "200").c_str(), nullptr);
   if (!(wanted.dots_per_inch >= 50 && wanted.dots_per_inch <= 600))
     return say(talk, "--dpi takes a number from 50 to 600", exit_code::called_wrongly);
+  if (call.has("--format") && std::find(std::begin(formats), std::end(formats), wanted.sheets.format) == std::end(formats))
+    return say(talk, fmt::format("--format takes {}, not {}", fmt::join(formats, ", "), wanted.sheets.format), exit_code::called_wrongly);
   return draw_one(wanted, talk);
 }
 
 }  // namespace
 
 extern const Verb draw_verb;
-const Verb draw_verb{"draw", "FILE", "draw the sheet in ISO 1219 symbols", examples, options, run_draw};
+const Verb draw_verb{"draw", "FILE", "draw the sheet or the sheets in ISO 1219 symbols", examples, options, run_draw};
 
 }  // namespace ferrule

@@ -157,4 +157,15 @@ Layout lay_out(const Problem& given, const Distances& distances) {
   return std::move(tidiest.best);
 }
 
+std::vector<int> branches_of(const Problem& given) {
+  const Problem problem = sanitized(given);
+  Plan plan;
+  plan.problem = &problem;
+  take_apart(plan);
+  std::vector<int> branches(problem.items.size(), 0);
+  for (const Node& node : plan.nodes)
+    if (node.source >= 0) branches[node.source] = node.block;
+  return branches;
+}
+
 }  // namespace ferrule::layout

@@ -63,6 +63,7 @@ struct Item {
   int host = -1;               // item index of the reservoir
   int beside = -1;             // item index of the actuator whose way it watches: stands right of it in its row
   bool trough = false;         // a reservoir: layout chooses its width and where the entries stand; its pins have no place
+  bool elsewhere = false;      // a reservoir that stands on another sheet: every line to it ends in its sign
   std::vector<std::string> hints;  // from the definition: "beside-pump", "return", "in-line" ...
 };
 
@@ -113,7 +114,7 @@ struct Placed {
   int pose = 0;
   Tier tier = Tier::control;   // where its connections put it: a flow valve in the supply line of a valve is control
   int branch = 0;              // 0 supply
-  int trough_width = 0, trough_height = 0;      // of a reservoir
+  int trough_width = 0, trough_height = 0;      // of a reservoir; 0 when it stands elsewhere
 };
 
 constexpr Point nowhere{-(1 << 28), -(1 << 28)};
@@ -183,6 +184,9 @@ constexpr Distances roomy_distances{16, 12, 8, 8, 8, 4, 4}, tight_distances{6, 6
 // Places, routes and letters. Total: whatever the problem, a layout comes back without overlaps; ends that name no item or pin are
 // left out. Near-linear in the number of pins.
 Layout lay_out(const Problem& problem, const Distances& distances = {});
+
+// By item: the branch lay_out puts it in, from left to right; 0 is the supply.
+std::vector<int> branches_of(const Problem& problem);
 
 // What is wrong with a layout: symbols on symbols, lines through symbols, nets that share a piece or touch, open nets, ends off
 // their ports, oblique pieces, texts on anything. Empty when sound; a sentence each otherwise. For debugging and tests: every

@@ -50,7 +50,8 @@ namespace {
 
 template <typename Visit>
 void visit_all(const Problem& problem, const Layout& layout, Visit visit) {
-  for (std::size_t i = 0; i < layout.items.size(); ++i) visit(box_of(problem, layout, int(i)));
+  for (std::size_t i = 0; i < layout.items.size(); ++i)
+    if (!problem.items[i].elsewhere) visit(box_of(problem, layout, int(i)));
   for (const TankMark& mark : layout.marks) visit(box_of_mark(mark));
   for (const PlacedText& text : layout.texts) visit(text.box);
   for (const Routed& net : layout.nets)

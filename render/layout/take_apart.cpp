@@ -257,8 +257,9 @@ struct Builder {
   }
 
   // Marks for the drains and returns of one branch; the trough for what the supply holds and for rails (gold rules 3 and 8).
-  bool ends_in_marks(int net, const std::vector<End>& others, int branches) const {
-    if (hinted(net, Hint::Kind::marks)) return true;
+  bool ends_in_marks(int net, const std::vector<End>& tanks, const std::vector<End>& others, int branches) const {
+    const bool elsewhere = std::any_of(tanks.begin(), tanks.end(), [&](const End& end) { return problem.items[end.item].elsewhere; });
+    if (elsewhere || hinted(net, Hint::Kind::marks)) return true;
     if (hinted(net, Hint::Kind::rail) || hinted(net, Hint::Kind::trough) || others.empty()) return false;
     if (plan.distances.short_trough && others.size() == 1 && problem.nets[net].kind != NetKind::suction) return true;
     int first = -1;
@@ -295,7 +296,7 @@ struct Builder {
     for (const End& end : others) add_tap(index, end.item, end.pin, end);
     if (tanks.empty()) return;
     const int first = plan.nodes[others[0].item].block;
-    const bool marks = ends_in_marks(index, others, int(plan.blocks.size()) - 1);
+    const bool marks = ends_in_marks(index, tanks, others, int(plan.blocks.size()) - 1);
     if (!marks) {
       for (const End& end : tanks) add_tank_node(index, end, false, 0);
       return;
@@ -307,7 +308,7 @@ struct Builder {
   // Room for what stands on a cover without a line, and for the reservoir's texts.
   void add_tails() {
     for (std::size_t i = 0; i < problem.items.size(); ++i) {
-      if (!problem.items[i].trough) continue;
+      if (!problem.items[i].trough || problem.items[i].elsewhere) continue;
       int width = 24, text = 0;
       for (const TextBlock& block : problem.items[i].texts) text = std::max(text, block.width);
       for (const Item& item : problem.items)

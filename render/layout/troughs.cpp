@@ -101,12 +101,13 @@ void place_troughs(const Plan& plan, Layout& layout) {
   layout.trough_entries.resize(problem.items.size());
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     if (!problem.items[i].trough) continue;
+    layout.trough_entries[i].assign(problem.items[i].poses[0].pins.size(), nowhere);
+    if (problem.items[i].elsewhere) continue;
     Trough trough{plan, layout, int(i), 1 << 28, -(1 << 28), plan.row_y[0], 0, false, {}};
     trough.gather();
     for (const Node& node : plan.nodes)
       if (node.placed_apart && !node.item->trough && node.reservoir == int(i)) trough.set_cover(node);
     trough.close();
-    layout.trough_entries[i].assign(problem.items[i].poses[0].pins.size(), nowhere);
   }
   for (const TankMark& entry : layout.entries) {
     auto& points = layout.trough_entries[entry.reservoir];

@@ -1,7 +1,5 @@
 #include "render/sheet/composition.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -23,12 +21,6 @@ struct Try {
   std::vector<Rect> taken;
   Inks panels;
 };
-
-Rect extent_of(const std::vector<Rect>& boxes) {
-  Rect all = boxes.empty() ? Rect{} : boxes.front();
-  for (const Rect& box : boxes) all = around(all, box);
-  return all;
-}
 
 bool clear_of_circuit(const Try& attempt, const Rect& panel, double gap) {
   for (const Rect& box : attempt.contents.circuit)
@@ -118,11 +110,17 @@ std::vector<Point> stands(const Rect& extent, const Rect& space, double margin) 
   return points;
 }
 
+Rect title_and(const Panel& caution, const Rect& space) {
+  const double height = title_height + caution.height;
+  return {space.right() - title_width, space.bottom() - height, title_width, height};
+}
+
+Panel caution_of(const std::string& text) { return text.empty() ? Panel{} : caution_row(text, title_width); }
+
 Try start(const Contents& contents, const Format& format, double clearance) {
   const Rect space = drawing_space(format);
-  Panel caution = caution_row(contents.caution, title_width);
-  const double height = title_height + (contents.caution.empty() ? 0 : caution.height);
-  const Rect title{space.right() - title_width, space.bottom() - height, title_width, height};
+  Panel caution = caution_of(contents.caution);
+  const Rect title = title_and(caution, space);
   return {contents, format, space, title, std::move(caution), clearance, {}, {title}, {}};
 }
 
@@ -146,45 +144,48 @@ Format special(const Contents& contents) {
   return {"special", std::ceil(extent.w + title_width + 250), std::ceil(std::max(extent.h, 400.0) + 200)};
 }
 
-Composition finished(Try attempt, std::vector<std::string> notes) {
-  Composition result{attempt.format, attempt.at, attempt.space, frame(attempt.format), std::move(notes)};
-  Inks title = title_block(attempt.contents.title, result.notes);
-  move(title, {attempt.space.right(), attempt.space.bottom()});
-  append(result.furniture, std::move(title));
-  if (!attempt.contents.caution.empty()) {
-    Inks caution = attempt.caution.inks;
-    move(caution, {attempt.title.x, attempt.title.bottom() - title_height});
-    append(result.furniture, std::move(caution));
-  }
+void put_caution(Inks& furniture, Panel caution, const Rect& title) {
+  move(caution.inks, {title.x, title.bottom() - title_height});
+  append(furniture, std::move(caution.inks));
+}
+
+Composition finished(Try attempt) {
+  Composition result{attempt.format, attempt.at, attempt.space, frame(attempt.format)};
+  put_caution(result.furniture, std::move(attempt.caution), attempt.title);
   append(result.furniture, std::move(attempt.panels));
   return result;
 }
 
 }  // namespace
 
-Composition composed(const Contents& contents) {
-  const bool fixed = format_named(contents.wanted).has_value();
-  bool reached = !fixed;
-  for (const Format& format : formats()) {
-    reached = reached || format.name == contents.wanted;
-    if (!reached) continue;
-    for (const auto& [clearance, margin] : {std::pair{generous, frame_margin}, std::pair{tight, frame_margin}, std::pair{tight, least_margin}}) {
-      auto attempt = fitted(contents, format, clearance, margin);
-      if (!attempt) continue;
-      std::vector<std::string> notes;
-      if (fixed && format.name != contents.wanted)
-        notes.push_back(fmt::format("the circuit with its tables does not fit {}: drawn on {}", contents.wanted, format.name));
-      return finished(std::move(*attempt), std::move(notes));
-    }
-  }
+Rect extent_of(const std::vector<Rect>& boxes) {
+  Rect all = boxes.empty() ? Rect{} : boxes.front();
+  for (const Rect& box : boxes) all = around(all, box);
+  return all;
+}
+
+std::optional<Composition> composed_on(const Contents& contents, const Format& format) {
+  for (const auto& [clearance, margin] : {std::pair{generous, frame_margin}, std::pair{tight, frame_margin}, std::pair{tight, least_margin}})
+    if (auto attempt = fitted(contents, format, clearance, margin)) return finished(std::move(*attempt));
+  return {};
+}
+
+Composition composed_apart(const Contents& contents) {
   const Rect extent = extent_of(contents.circuit);
-  std::vector<std::string> notes{fmt::format(
-      "the circuit needs {:.0f} x {:.0f} mm, more than A0 holds: drawn on a sheet of its own size; split it into several files to print it", extent.w, extent.h)};
   Try whole = start(contents, special(contents), tight);
   whole.at = {std::floor(whole.space.x + 2 * frame_margin - extent.x), std::floor(whole.space.y + 2 * frame_margin - extent.y)};
   place_table(whole);
   place_notes(whole);
-  return finished(std::move(whole), std::move(notes));
+  return finished(std::move(whole));
+}
+
+EmptySheet empty_sheet(const Format& format, const std::string& caution) {
+  const Rect space = drawing_space(format);
+  Panel panel = caution_of(caution);
+  const Rect title = title_and(panel, space);
+  EmptySheet result{frame(format), space, {space.x + frame_margin, space.y + frame_margin, space.w - 2 * frame_margin, title.y - space.y - 2 * frame_margin}};
+  put_caution(result.furniture, std::move(panel), title);
+  return result;
 }
 
 }  // namespace ferrule::sheet

@@ -13,23 +13,34 @@ namespace ferrule::sheet {
 
 struct Contents {
   std::vector<Rect> circuit;           // boxes of everything drawn, in the circuit's own coordinates, mm
-  TitleData title;
   std::string caution;
   std::optional<CycleTable> cycle;
   std::string rest_note;
   LineTypes lines;
   std::optional<Panel> state;          // legend of a sheet that shows a state, in place of the line types
-  std::string wanted;                  // "A3"; "" when the content chooses
 };
 
 struct Composition {
   Format format;
   Point circuit_at;                    // to be added to the circuit's coordinates
   Rect area;                           // drawing space
-  Inks furniture;                      // frame, title block, caution, tables, notes
-  std::vector<std::string> notes;      // what did not fit, for people
+  Inks furniture;                      // frame, caution, tables, notes; the title block stands under the caution
 };
 
-Composition composed(const Contents& contents);
+// On that format; nothing when circuit, tables and notes do not find room on it.
+std::optional<Composition> composed_on(const Contents& contents, const Format& format);
+
+// For what no format holds, on a sheet of its own size: a screen and a roll can show it.
+Composition composed_apart(const Contents& contents);
+
+// Frame, caution and title block alone, and the space they leave, less a margin: for lists.
+struct EmptySheet {
+  Inks furniture;
+  Rect area, free;
+};
+EmptySheet empty_sheet(const Format& format, const std::string& caution);
+
+// Width and height of everything that is drawn, mm.
+Rect extent_of(const std::vector<Rect>& boxes);
 
 }  // namespace ferrule::sheet
