@@ -47,19 +47,24 @@ sheet::TitleData title_of(const Circuit& circuit, const SheetWish& wish) {
   return title;
 }
 
+// Height of letters on A4 when the sheet is printed there.
+double capital_on_a4(const sheet::Format& format, double capital) { return capital * std::min(1.0, 210 / std::min(format.width, format.height)); }
+
 // A3 on A4 makes 1.8 mm of 2.5 (ISO 3098: heights in steps of the square root of 2, as the formats of ISO 216), A2 no more.
 bool legible_on_a4(const sheet::Format& format, double capital) {
-  constexpr double least = 1.8, rounding = 0.05, a4 = 210;
-  return capital * std::min(1.0, a4 / std::min(format.width, format.height)) >= least - rounding;
+  constexpr double least = 1.8, rounding = 0.05;
+  return capital_on_a4(format, capital) >= least - rounding;
 }
 
 // Those that may be taken, from small to large; one when it is asked for.
-std::vector<sheet::Format> formats_for(const Circuit& circuit, const SheetWish& wish, double capital) {
-  const std::string& name = wish.format.empty() ? circuit.sheet.format : wish.format;
-  if (const auto fixed = sheet::format_named(name)) return {*fixed};
+std::vector<sheet::Format> formats_for(const Circuit& circuit, const SheetWish& wish, double capital, std::vector<std::string>& notes) {
+  const auto fixed = sheet::format_named(wish.format.empty() ? circuit.sheet.format : wish.format);
+  if (fixed && (!wish.legible_on_a4 || legible_on_a4(*fixed, capital))) return {*fixed};
   std::vector<sheet::Format> all;
   for (const sheet::Format& format : sheet::formats())
     if (!wish.legible_on_a4 || legible_on_a4(format, capital)) all.push_back(format);
+  if (fixed)
+    notes.push_back(fmt::format("printed on A4, {} would have letters of {:.1f} mm: drawn on {} at most", fixed->name, capital_on_a4(*fixed, capital), all.back().name));
   return all;
 }
 
@@ -105,7 +110,7 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   drawing.notes = sketch.notes;
   note_unasked(compilation, sketch, drawing.notes);
   const auto refused = [&](const Sketch& drawn, const std::vector<layout::Refusal>& refusals) { note_refusals(compilation, drawn, refusals, drawing.notes); };
-  const std::vector<sheet::Format> formats = formats_for(circuit, wish, scale.capital);
+  const std::vector<sheet::Format> formats = formats_for(circuit, wish, scale.capital, drawing.notes);
   const sheet::TitleData title = title_of(circuit, wish);
   const Making making{circuit, *compilation.library, drawing, view};
   if (auto one = composed(making, sketch, spacings_of(sketch), formats)) {

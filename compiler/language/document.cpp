@@ -17,6 +17,17 @@ namespace {
 constexpr std::string_view sheet_texts[] = {"number", "revision", "owner",      "created",  "approved", "checked",  "date",      "status",
                                             "title",  "language", "department", "reference", "type",    "pressures", "flows", "style"};
 
+// ISO 216, as far as ISO 5457 has sheets of it.
+constexpr std::string_view sheet_formats[] = {"A4", "A3", "A2", "A1", "A0"};
+
+void read_format(Reading& reading, Cursor& cursor, SheetData& sheet) {
+  const Span at = cursor.here();
+  sheet.format = take_name(cursor);
+  const std::vector<std::string> known(std::begin(sheet_formats), std::end(sheet_formats));
+  if (std::find(known.begin(), known.end(), sheet.format) == known.end())
+    reading.report(fault::unknown_choice, at, fmt::format("`{}` is no format of a sheet", sheet.format), "write one of " + listed(known));
+}
+
 std::vector<std::string> sheet_words() {
   std::vector<std::string> words{"module", "codes", "drain-like-pilot"};
   for (const std::string_view word : sheet_texts) words.emplace_back(word);
@@ -109,7 +120,7 @@ void read_sheet(Reading& reading, const Statement& statement, Circuit& circuit) 
   Cursor cursor(*statement.tree, *statement.item);
   cursor.take();
   circuit.sheet.span = statement.span();
-  if (cursor.at(TermKind::word)) circuit.sheet.format = take_name(cursor);
+  if (cursor.at(TermKind::word)) read_format(reading, cursor, circuit.sheet);
   if (const Block* block = cursor.take_block())
     each_item(cursor.tree(), *block, [&](Cursor& item) { read_sheet_item(reading, item, circuit.sheet); });
   used_up(reading, cursor, "the sheet's block");

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace ferrule::set {
@@ -21,6 +22,15 @@ std::vector<sheet::Format> larger_than(const sheet::Format& format) {
   for (const sheet::Format& other : sheet::formats())
     if (other.width > format.width) all.push_back(other);
   return all;
+}
+
+// Layout counts the branches of a piece from 1: back to those of the circuit. The marks for later sheets stand behind the last.
+void renumber(DrawnSheet& page, const std::vector<Unit>& units, Range range) {
+  std::vector<int> branches{0};
+  for (std::size_t u = range.first; u < range.last; ++u)
+    if (units[u].branch != branches.back()) branches.push_back(units[u].branch);
+  branches.push_back(branches.back() + 1);
+  for (DrawnSymbol& symbol : page.symbols) symbol.branch = branches[std::min(static_cast<std::size_t>(symbol.branch), branches.size() - 1)];
 }
 
 struct Maker {
@@ -49,6 +59,7 @@ struct Maker {
     auto composed = ferrule::composed(making, result.piece.sketch, spacings, {&format, 1});
     if (!composed) composed = larger(result, spacings, format);
     result.composed = std::move(*composed);
+    renumber(result.composed.page, units, range);
     return result;
   }
 

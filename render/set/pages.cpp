@@ -143,7 +143,8 @@ struct Cover {
 
 std::vector<DrawnSheet> pages_of_parts(const std::vector<DrawnPart>& parts, const std::string& caution) {
   const double width = free_space(caution).w;
-  sheet::List list{"Parts list", {{"Code", 28}, {"Part", 46}, {"Data", width - 28 - 46 - 25}, {"Sheet/field", 25, true}}, {}};
+  constexpr double code = 24, term = 62, place = 25;
+  sheet::List list{"Parts list", {{"Code", code}, {"Part", term}, {"Data", width - code - term - place}, {"Sheet/field", place, true}}, {}};
   for (const DrawnPart& part : parts) list.rows.push_back({part.tag, part.term, part.data, place_of(part)});
   return pages_of(list, caution, list_format(), [&](DrawnSheet& page, std::size_t row, const Rect& box) {
     page.parts.push_back(parts[row]);

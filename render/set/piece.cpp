@@ -116,7 +116,9 @@ struct Cutting {
     mark.onward = onward;
     mark.to = onward != runs_back(net);
     mark.side = onward ? Side::below : Side::above;
-    SketchItem source{{}, std::string(mark_kind), "", {mark_figure(mark.side, mark.to, mark_width)}, {}, {}, {}};
+    SketchItem source;
+    source.kind = mark_kind;
+    source.figures = {mark_figure(mark.side, mark.to, mark_width)};
     layout::Item item;
     item.id = mark.symbol;
     item.family = mark_kind;

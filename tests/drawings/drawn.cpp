@@ -34,13 +34,13 @@ void check_read_back(const ferrule::Compilation& made, const ferrule::Drawing& d
   CHECK(verdict.ports > 0);
 }
 
-ferrule::Drawing text(const std::string& circuit, const std::string& name) {
+ferrule::Drawing text(const std::string& circuit, const std::string& name, const ferrule::SheetWish& wish) {
   const auto made = compiled(circuit, name);
-  ferrule::Drawing drawing = ferrule::draw(*made, name);
+  ferrule::Drawing drawing = ferrule::draw(*made, name, nullptr, wish);
   check_read_back(*made, drawing);
   return drawing;
 }
 
-ferrule::Drawing file(const std::string& path) { return text(read(path), std::filesystem::path(path).stem()); }
+ferrule::Drawing file(const std::string& path, const ferrule::SheetWish& wish) { return text(read(path), std::filesystem::path(path).stem(), wish); }
 
 }  // namespace drawn

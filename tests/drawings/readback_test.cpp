@@ -21,7 +21,7 @@ struct Sheets {
   std::unique_ptr<Compilation> made;
   Json geometry;
 
-  explicit Sheets(const std::string& text) : made(drawn::compiled(text)), geometry(Json::parse(geometry_json(draw(*made, "circuit")))) {}
+  explicit Sheets(const std::string& text) : made(drawn::compiled(text)), geometry(Json::parse(geometry_json(draw(*made, "circuit", nullptr, {"fit", false})))) {}
   std::vector<std::string> differences(const Json& spoilt) const { return readback::verify(made->circuit, spoilt.dump()).differences; }
   bool noticed(const Json& spoilt) const { return !differences(spoilt).empty(); }
 };

@@ -324,3 +324,34 @@ TEST_CASE("draw --verify says that sheet and text agree, or which port differs a
   CHECK(say({"draw", sample, "--verify", "--geometry", (folder.path / "none.json").string()}).code == exit_code::unreadable);
   CHECK(say({"draw", sample, "--geometry", geometry}).code == exit_code::called_wrongly);
 }
+
+TEST_CASE("a set of sheets is one .pdf or .json, and a numbered file a sheet otherwise") {
+  const Folder folder;
+  const std::string sample = std::string(FERRULE_SOURCE_DIR) + "/samples/tile-line.fer";
+  const auto path = [&](const char* name) { return (folder.path / name).string(); };
+  const Said set = say({"draw", sample, "--format", "A3", "--output", path("tile.svg")});
+  CHECK(set.code == exit_code::done);
+  CHECK(has(set.err, "does not fit one sheet of A3: drawn on "));
+  CHECK(fs::exists(path("tile-1.svg")));
+  CHECK(fs::exists(path("tile-4.svg")));
+  CHECK_FALSE(fs::exists(path("tile.svg")));
+  CHECK(say({"draw", sample, "--format", "A4", "--output", path("small.svg")}).code == exit_code::done);
+  CHECK(fs::exists(path("small-01.svg")));   // ten and more: numbers of one length sort
+  for (const char* whole : {"tile.pdf", "tile.json"}) {
+    CHECK(say({"draw", sample, "--output", path(whole)}).code == exit_code::done);
+    CHECK(fs::exists(path(whole)));
+  }
+  CHECK(say({"draw", sample, "--format", "fit", "--output", path("one.svg")}).err.empty());
+  CHECK(fs::exists(path("one.svg")));
+  const Said state = say({"draw", sample, "--state", "press", "--output", path("press.svg")});
+  CHECK(state.code == exit_code::done);
+  CHECK(has(text_of(path("press-3.svg")), "State: press"));
+}
+
+TEST_CASE("formats that are none are answered with those there are") {
+  const Said said = say({"draw", "x.fer", "--format", "A9", "--output", "x.pdf"});
+  CHECK(said.code == exit_code::called_wrongly);
+  CHECK(has(said.err, "--format takes A4, A3, A2, A1, A0, fit, not A9"));
+  const Said wide = say({"draw", std::string(FERRULE_SOURCE_DIR) + "/samples/bale-squeezer.fer", "--format", "A2", "--legible-on-a4", "--output", (Folder().path / "x.pdf").string()});
+  CHECK(has(wide.err, "printed on A4, A2 would have letters of 1.2 mm: drawn on A3 at most"));
+}
