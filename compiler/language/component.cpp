@@ -72,9 +72,11 @@ void read_tail(Reading& reading, Cursor& cursor, ComponentText& text, const Defi
     facts.unclear |= text.facts.unclear;
     text.facts = std::move(facts);
   }
-  // What follows may be a statement whose line end is lost, with its tag.
-  if (!used_up(reading, cursor, block ? "the block of a component" : fmt::format("the tag `{}`; facts stand in braces", text.tag)))
+  // What follows may be a statement whose line end is lost, with its tag; before a block it stands for facts that were not read.
+  if (!used_up(reading, cursor, block ? "the block of a component" : fmt::format("the tag `{}`; facts stand in braces", text.tag))) {
     reading.names_missing = true;
+    text.facts.unclear = text.facts.unclear || !block;
+  }
 }
 
 // `0V1 relief-valve { ... }`: told, and read as it was meant.

@@ -37,6 +37,12 @@ Message& Reading::report(const TextFault& fault, Span at, std::string sentence, 
   return messages.back();
 }
 
+std::string Reading::quoted(Span span) const {
+  const std::string_view words = text(span);
+  const std::size_t end = words.find_first_of("\r\n");
+  return end == std::string_view::npos ? std::string(words) : std::string(words.substr(0, end)) + " ...";
+}
+
 bool used_up(Reading& reading, Cursor& cursor, std::string_view after) {
   if (cursor.done()) return true;
   // What was told of this item explains what is left of it.
@@ -47,7 +53,7 @@ bool used_up(Reading& reading, Cursor& cursor, std::string_view after) {
                                   [](const Term& term) { return term.kind == TermKind::broken; });
   if (!broken)
     reading.report(fault::words_left_over, cursor.rest(),
-                   fmt::format("`{}` has no meaning after {}", reading.text(cursor.here()), after),
+                   fmt::format("`{}` has no meaning after {}", reading.quoted(cursor.here()), after),
                    "end what stands before it with a comma or a new line, or leave this out");
   cursor.skip_all();
   return false;

@@ -41,6 +41,8 @@ struct Reading {
   std::vector<Use> unknown_tags = {}; // told once per name and file, at the end
 
   std::string_view text(Span span) const { return sources.text(span); }
+  // For messages: a block of many lines is quoted by its first, with three points.
+  std::string quoted(Span span) const;
   // Adds a message and gives it back, so that places can be added. The reference lives until the next report.
   Message& report(const TextFault& fault, Span at, std::string sentence, std::string fix = {}, std::string phrase = {});
 };

@@ -89,7 +89,7 @@ void want_dash(Reading& reading, Cursor& cursor) {
   if (cursor.done() || cursor.at(TermKind::dash)) return;
   const bool broken = cursor.at(TermKind::broken);
   if (!broken)
-    reading.report(fault::run_broken, cursor.here(), fmt::format("`--` is missing before `{}`", reading.text(cursor.here())),
+    reading.report(fault::run_broken, cursor.here(), fmt::format("`--` is missing before `{}`", reading.quoted(cursor.here())),
                    "write `--` between what the oil passes");
 }
 

@@ -59,7 +59,7 @@ std::optional<std::vector<std::string>> resolved(WorkReading& work, std::string_
   const std::vector<std::string> all = split(word);
   if (!dotted.part || (is_place(work, all.front()) && all.size() == 2 && dotted.rest.empty())) {
     if (is_place(work, all.front())) return all;
-    if (!work.reading.names_missing && work.told.insert(all.front()).second)
+    if (!work.reading.names_missing && !steps_are_lost(work) && work.told.insert(all.front()).second)
       work.reading.report(fault::unknown_tag, span, fmt::format("`{}` is no component, line, step or line function", all.front()),
                           write_instead(all.front(), known_places(work), "write `1A1.speed`, `return.velocity` or `cycle.time`"));
     return {};

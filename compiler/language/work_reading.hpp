@@ -46,6 +46,8 @@ bool is_actuator(const Circuit& circuit, PartId part);           // has a piston
 bool turns(const Circuit& circuit, PartId part);                 // a motor: loads are torques, travel is turns
 std::vector<std::string> step_names(const Circuit& circuit);
 bool is_step(const Circuit& circuit, std::string_view name);
+// The text has faults and not one step: its cycle was lost with them, and nothing more is to be said of steps.
+bool steps_are_lost(const WorkReading& work);
 
 // `on`, `lever a at 38 L/min`, `at 40 %`, `gas 140 bar`, `stopped`: what may follow a subject in a step or a rule.
 bool is_command_word(const WorkReading& work, const Subject& subject, const Cursor& cursor);

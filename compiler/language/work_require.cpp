@@ -19,7 +19,7 @@ std::string step_named(WorkReading& work, Cursor& cursor, std::string_view after
   const auto name = want_name(work.reading, cursor, after, "a step", example);
   if (!name) return {};
   if (is_step(work.circuit, *name)) return *name;
-  if (!work.reading.names_missing)
+  if (!work.reading.names_missing && !steps_are_lost(work))
     work.reading.report(fault::unknown_step, span, fmt::format("the cycle has no step `{}`", *name),
                         write_instead(*name, step_names(work.circuit), "name a step of the cycle"));
   cursor.skip_all();

@@ -119,4 +119,9 @@ bool is_step(const Circuit& circuit, std::string_view name) {
   return std::any_of(steps.begin(), steps.end(), [&](const Step& step) { return step.name == name; });
 }
 
+bool steps_are_lost(const WorkReading& work) {
+  const auto is_error = [](const Message& message) { return message.severity == Severity::error; };
+  return work.circuit.work.steps.size() == 0 && std::any_of(work.reading.messages.begin(), work.reading.messages.end(), is_error);
+}
+
 }  // namespace ferrule
