@@ -167,4 +167,9 @@ DrawnFile symbols_file(Library& library, std::string_view ending, long source_da
   return on_canvas(ending, data, [&](canvas::Canvas& canvas) { symbols::contact_sheet(library, canvas); });
 }
 
+DrawnFile section_file(const sections::Spool& spool, const Part& valve, const sections::SectionPage& page, std::string_view ending, long source_date_epoch) {
+  const canvas::DocumentData data{page.title, "section in every position", source_date_epoch, 200, false};
+  return on_canvas(ending, data, [&](canvas::Canvas& canvas) { sections::paint_page(canvas, spool, valve, page); });
+}
+
 }  // namespace ferrule

@@ -3,6 +3,7 @@
 
 #include "compiler/compile.hpp"
 #include "render/drawing.hpp"
+#include "render/sections/section_page.hpp"
 #include "render/state_view.hpp"
 
 namespace ferrule {
@@ -28,5 +29,9 @@ std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending,
 
 // Every symbol and every valve row of the library with its name and ports, on A3 sheets, as a ".pdf", ".svg" or ".png".
 DrawnFile symbols_file(Library& library, std::string_view ending, long source_date_epoch = 0);
+
+// A spool valve cut open in its positions, as a ".pdf", ".svg" or ".png".
+DrawnFile section_file(const sections::Spool& spool, const Part& valve, const sections::SectionPage& page, std::string_view ending,
+                       long source_date_epoch = 0);
 
 }  // namespace ferrule
