@@ -39,8 +39,7 @@ void note_unasked(const Compilation& compilation, const Sketch& sketch, std::vec
 
 void note_refusals(const Compilation& compilation, const Sketch& sketch, const std::vector<layout::Refusal>& refusals, std::vector<std::string>& notes) {
   const auto hint_of = [&](int index) { return index < 0 ? -1 : sketch.hints[static_cast<std::size_t>(index)]; };
-  for (const layout::Refusal& refusal : refusals)
-    if (hint_of(refusal.hint) >= 0) notes.push_back(refusal_note(compilation, hint_of(refusal.hint), hint_of(refusal.other), refusal.why));
+  for (const layout::Refusal& refusal : refusals) notes.push_back(refusal_note(compilation, hint_of(refusal.hint), hint_of(refusal.other), refusal.why));
 }
 
 void note_sheets(const Compilation& compilation, const Sketch& sketch, const std::vector<DrawnSheet>& sheets, std::vector<std::string>& notes) {

@@ -64,7 +64,7 @@ struct Item {
   int beside = -1;             // item index of the actuator whose way it watches: stands right of it in its row
   bool trough = false;         // a reservoir: layout chooses its width and where the entries stand; its pins have no place
   bool elsewhere = false;      // a reservoir that stands on another sheet: every line to it ends in its sign
-  std::vector<std::string> hints;  // from the definition: "beside-pump", "return", "in-line" ...
+  std::vector<std::string> hints;  // from the definition: "beside-pump", "return", "in-line" ...; "goes-on": mark of a line that goes on on another sheet
 };
 
 struct End {

@@ -24,6 +24,9 @@ bool has_hint(const Item& item, const char* word) {
   return std::find(item.hints.begin(), item.hints.end(), word) != item.hints.end();
 }
 
+// The mark of a line that goes on on another sheet: it stands where the pump or the valve would that the line leads to.
+bool goes_on(const Item& item) { return has_hint(item, "goes-on"); }
+
 // The valves a branch hangs on: of its directional valves those that most lines of the supply reach.
 void find_primary(Plan& plan, const std::vector<std::vector<int>>& by_net) {
   std::vector<int> outward(plan.nodes.size(), 0), most(plan.blocks.size(), 0);
@@ -59,6 +62,7 @@ struct Heights {
   void set(std::size_t n) {
     const Node& node = plan.nodes[n];
     if (node.kind != Node::Kind::symbol || node.item->in_trough || node.item->trough) return fix(n, 0);
+    if (goes_on(*node.item)) return fix(n, node.block == 0 ? 10 : 40);
     if (node.primary) return fix(n, 40);
     if (node.item->tier == Tier::actuator) return fix(n, 80);
     if (node.item->family == "pump") return fix(n, 10);
@@ -190,6 +194,7 @@ struct Rows {
 
   Range range(const Node& node) const {
     if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || node.item->in_trough) return {0, 0, 0};
+    if (goes_on(*node.item)) return node.block == 0 ? Range{pump_row, pump_row, pump_row} : Range{0, 0, 0};
     if (node.block == 0) return {sucks(node) ? 1 : pump_row, 16, pump_row};
     if (node.kind == Node::Kind::mark) return {-reach, reach, 0};
     if (node.primary) return {0, 0, 0};
@@ -308,7 +313,7 @@ struct Rows {
 
   bool seed(const Node& node) const {
     const Item& item = *node.item;
-    if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || item.in_trough) return true;
+    if (node.kind == Node::Kind::entry || node.kind == Node::Kind::tail || item.in_trough || goes_on(item)) return true;
     if (node.block == 0) return item.family == "pump" || item.prime_mover || item.family == "relief" || has_hint(item, "beside-pump");
     return node.primary || item.tier == Tier::actuator;
   }

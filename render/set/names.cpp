@@ -65,6 +65,7 @@ SheetName name_of(const Circuit& circuit, const Sketch& sketch, const std::vecto
   SheetName name{"Branches", contents_of(circuit, sketch, items)};
   if (!numbers.empty() && !unnumbered) name.title = (numbers.size() > 1 ? "Circuits " : "Circuit ") + listed(numbers);
   if (units[range.first].branch == 0) name.title = units[range.last - 1].branch == 0 ? "Supply" : "Supply, " + lowered(name.title);
+  if (range.last - range.first == units.size()) name.title = "Circuit";
   return name;
 }
 

@@ -125,9 +125,9 @@ struct Cutting {
     item.tier = onward ? layout::Tier::control : layout::Tier::supply;
     item.branch = onward ? last_branch + 1 : 0;
     item.poses = symbols::poses_of(source.figures);
-    mark.item = add(std::move(item), std::move(source));
+    item.hints = {"goes-on"};
     piece.marks.push_back(mark);
-    return {mark.item, 0};
+    return {add(std::move(item), std::move(source)), 0};
   }
 
   Share share(const layout::Net& net, const layout::LineText& text, Place where) const {
@@ -191,24 +191,6 @@ struct Cutting {
     sketch().problem.nets.push_back(std::move(copy));
   }
 
-  // Marks of one side stand in one row, as valves do.
-  void align_marks() {
-    for (const bool onward : {false, true}) {
-      int first = -1;
-      for (const PieceMark& mark : piece.marks) {
-        if (mark.onward != onward) continue;
-        if (first >= 0) ask({layout::Hint::Kind::same_row, first, mark.item});
-        else first = mark.item;
-      }
-    }
-  }
-
-  // Of our own, not of the text.
-  void ask(const layout::Hint& hint) {
-    sketch().problem.hints.push_back(hint);
-    sketch().hints.push_back(-1);
-  }
-
   void take_hints() {
     using Kind = layout::Hint::Kind;
     for (std::size_t h = 0; h < whole.problem.hints.size(); ++h) {
@@ -246,7 +228,6 @@ Piece Whole::piece(const std::vector<Unit>& units, Range range) const {
     nets.insert(nets_of_[at(item)].begin(), nets_of_[at(item)].end());
   }
   for (const int net : nets) cutting.take_net(net);
-  cutting.align_marks();
   cutting.mend_neighbours();
   cutting.take_hints();
   return piece;

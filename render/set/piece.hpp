@@ -12,7 +12,6 @@ namespace ferrule::set {
 // A mark of a piece: for the ends of its net on earlier sheets, or for those on later ones.
 struct PieceMark {
   std::string symbol;        // its id on the sheet
-  int item = -1;             // of the piece
   int net = -1;              // of the whole
   bool onward = false;       // the others stand on later sheets
   bool to = false;           // the oil runs there
