@@ -64,7 +64,7 @@ int run(const std::vector<std::string>& words, Talk& talk);
 
 std::string_view version();
 std::string help_of(const Verb& command);
-std::string short_help();      // ten lines with three examples
+std::string short_help();      // a line a command, three examples
 std::string manual_page();     // share/man/man1/ferrule.1, from the same tables
 
 }  // namespace ferrule
