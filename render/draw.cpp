@@ -128,24 +128,6 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   return drawing;
 }
 
-namespace {
-
-// The bytes of whatever `painted` puts on a canvas of that kind.
-template <class Painted>
-DrawnFile on_canvas(std::string_view ending, const canvas::DocumentData& data, Painted painted) {
-  const bool known = ending == ".pdf" || ending == ".svg" || ending == ".png";
-  if (!known) return {{}, "drawings are written as .pdf, .svg, .png or .json, not as " + std::string(ending), {}};
-  const auto format = ending == ".pdf" ? canvas::Format::pdf : ending == ".svg" ? canvas::Format::svg : canvas::Format::png;
-  const auto canvas = canvas::new_canvas(format, data);
-  if (canvas == nullptr) return {{}, canvas::why_no_canvas(), {}};
-  painted(*canvas);
-  std::string bytes = canvas->finish();
-  if (bytes.empty()) return {{}, "the sheet is too large for this kind of file; a .svg or .pdf holds any size", {}};
-  return {std::move(bytes), {}, {}};
-}
-
-}  // namespace
-
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
   if (ending == ".json") return {{geometry_json(drawing), {}, {}}};
   const canvas::DocumentData data{drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty()};

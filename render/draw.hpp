@@ -3,6 +3,7 @@
 
 #include "compiler/compile.hpp"
 #include "render/drawing.hpp"
+#include "render/drawn_file.hpp"
 #include "render/sections/section_page.hpp"
 #include "render/state_view.hpp"
 
@@ -17,12 +18,6 @@ struct SheetWish {
 // Never fails: what can't be drawn as asked is told in `notes`.
 // With a view, in that state: valves shifted, lines by their condition, arrows, pressures and flows, a legend.
 Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {});
-
-struct DrawnFile {
-  std::string bytes;
-  std::string error;   // for people: why there are none; empty when there are
-  std::string sheet;   // its number, when the sheets of a set have files of their own
-};
 
 // ".pdf" and ".json" hold all sheets; ".svg" and ".png" come one a sheet. One file with the error when there is one.
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);

@@ -17,7 +17,8 @@ for text in samples/*.fer samples/pairs/*.fer; do
   build/ferrule paths "$text" >"build/sheets/$name.paths.txt"
   build/ferrule draw "$text" --output "build/sheets/$name.pdf"
   build/ferrule draw "$text" --output "build/sheets/$name.png"
-  echo "$text -> build/sheets/$name.pdf .png .txt .paths.txt: $(tail -n 1 "build/sheets/$name.txt")"
+  build/ferrule solve "$text" --plot "build/sheets/$name.diagrams.pdf" >"build/sheets/$name.results.txt" || [ $? -eq 1 ]
+  echo "$text -> build/sheets/$name.pdf .png .txt .paths.txt .results.txt .diagrams.pdf: $(tail -n 1 "build/sheets/$name.txt")"
   count=$((count + 1))
 done
 echo "$count circuits checked and drawn; sheets and reports are in build/sheets/"

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "checks/report/cautions.hpp"
 #include "checks/report/letters.hpp"
@@ -10,9 +11,12 @@
 #include "compiler/driver/outputs.hpp"
 #include "compiler/figures/requirement.hpp"
 #include "compiler/figures/tables.hpp"
+#include "render/plots/pages.hpp"
 
 namespace ferrule {
 namespace {
+
+std::string ending_of(const std::string& path) { return std::filesystem::path(path).extension().string(); }
 
 using working::Book;
 using working::Judged;
@@ -21,10 +25,12 @@ constexpr Example examples[] = {
     {"ferrule solve press.fer", "tables of every state and of the cycle; exit code 1 if a requirement fails"},
     {"ferrule solve press.fer --state squeeze", "one state"},
     {"ferrule solve press.fer --report json=press.json", "the same for programs, with a published schema"},
+    {"ferrule solve press.fer --plot press.pdf", "and diagrams: displacement, pressure, flow, power over the cycle, pump curves, heat"},
 };
 constexpr Option options[] = {
     {"--state", "NAME", "only this state"},
     {"--report", "FORMAT[=PATH]", "text or json; may be given several times"},
+    {"--plot", "PATH", "diagrams of one file's cycle, pumps and heat; ends with .pdf, .svg or .png"},
 };
 
 std::string state_as_text(const Book& book, std::size_t index) {
@@ -107,10 +113,27 @@ int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, c
   return code;
 }
 
+std::string fault_of_plot(const std::string& path, std::size_t files) {
+  if (path.empty()) return {};
+  if (files != 1) return "--plot shows one file; give one";
+  const std::string ending = ending_of(path);
+  return ending == ".pdf" || ending == ".svg" || ending == ".png" ? std::string() : fmt::format("{} does not end with .pdf, .svg or .png", path);
+}
+
+int put_plots(const SolvedFile& file, const std::string& path, Talk& talk) {
+  const DrawnFile drawn = plots::plots_file(plots::plots_of(*file.book, file.file), ending_of(path), talk.source_date_epoch);
+  const std::string failed = drawn.error.empty() ? written(path, drawn.bytes, talk.out) : drawn.error;
+  if (failed.empty()) return exit_code::done;
+  talk.err += fmt::format("ferrule: {} cannot be written: {}\n", safe(path), failed);
+  return exit_code::not_written;
+}
+
 int run_solve(const Call& call, Talk& talk) {
   std::string fault;
   const std::vector<Wish> wishes = wishes_of(call, fault);
   const std::string wanted = call.value("--state");
+  const std::string plot = call.value("--plot");
+  if (fault.empty()) fault = fault_of_plot(plot, call.files.size());
   if (!fault.empty()) return talk.err += "ferrule: " + safe(fault) + "\n", exit_code::called_wrongly;
   int code = exit_code::done;
   std::vector<Compiled> kept;
@@ -134,7 +157,9 @@ int run_solve(const Call& call, Talk& talk) {
     }
     code = std::max(code, fails(*files.back().book));
   }
-  return files.empty() ? code : std::max(code, put(files, wishes, wanted, talk));
+  if (files.empty()) return code;
+  code = std::max(code, put(files, wishes, wanted, talk));
+  return plot.empty() ? code : std::max(code, put_plots(files.front(), plot, talk));
 }
 
 }  // namespace
