@@ -10,11 +10,15 @@
 namespace ferrule {
 namespace {
 
-std::vector<sheet::Rect> boxes_of(const DrawnSheet& page) {
+std::vector<sheet::Rect> boxes_of(const DrawnSheet& page, const Drawing& drawing) {
   std::vector<sheet::Rect> boxes;
   for (const DrawnSymbol& symbol : page.symbols) boxes.push_back(symbol.box);
   for (const DrawnLabel& label : page.labels) boxes.push_back(label.box);
   for (const DrawnGroup& group : page.groups) boxes.push_back(group.box);
+  for (const DrawnFinding& finding : page.findings) {
+    for (const DrawnFinding::Frame& frame : finding.frames) boxes.push_back(frame.box);
+    for (const DrawnFinding::Flag& flag : finding.flags) boxes.push_back(box_of(flag, drawing));
+  }
   for (const DrawnNet& net : page.nets)
     for (const DrawnPath& path : net.paths)
       for (std::size_t i = 1; i < path.points.size(); ++i) {
@@ -59,6 +63,7 @@ void shift(DrawnSheet& page, sheet::Point by) {
     group.box = sheet::moved(group.box, by);
     for (auto& point : group.crossings) shift(point, by);
   }
+  for (DrawnFinding& finding : page.findings) shift(finding, by);
 }
 
 struct Laid {
@@ -73,7 +78,8 @@ Laid laid(const Making& making, const Sketch& sketch, const layout::Distances& d
   const layout::Layout layout = layout::lay_out(sketch.problem, distances);
   DrawnSheet page = placed(sketch, layout, library, drawing.module_mm, drawing.line_mm, drawing.capital_mm);
   if (view != nullptr) show_state(page, sketch, circuit, *view, drawing);
-  sheet::Contents contents{boxes_of(page), caution(circuit), {}, rest_note(circuit), line_types(page), {}};
+  mark_findings(page, drawing);
+  sheet::Contents contents{boxes_of(page, drawing), caution(circuit), {}, rest_note(circuit), line_types(page), {}, findings_list(page, drawing)};
   if (with_cycle) contents.cycle = cycle_table(circuit);
   if (view != nullptr) {
     contents.state = state_legend(page, sketch, *view, drawing);

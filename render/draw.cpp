@@ -94,7 +94,7 @@ void note_missing_letters(Drawing& drawing) {
 
 }  // namespace
 
-Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view, const SheetWish& wish) {
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view, const SheetWish& wish, std::vector<FindingMark> findings) {
   const Circuit& circuit = compilation.circuit;
   const Scale scale = scale_of(circuit.sheet.module_mm);
   Drawing drawing;
@@ -106,6 +106,7 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   drawing.capital_mm = scale.capital;
   drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
   if (view != nullptr) drawing.state = view->name;
+  drawing.findings = std::move(findings);
   const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital, view);
   drawing.notes = sketch.notes;
   note_unasked(compilation, sketch, drawing.notes);
@@ -130,7 +131,7 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
 
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
   if (ending == ".json") return {{geometry_json(drawing), {}, {}}};
-  const canvas::DocumentData data{drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty()};
+  const canvas::DocumentData data{drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty() || !drawing.findings.empty()};
   if (ending == ".pdf" || drawing.sheets.size() == 1)
     return {on_canvas(ending, data, [&](canvas::Canvas& canvas) {
       for (const DrawnSheet& page : drawing.sheets) paint(page, drawing, canvas);

@@ -14,10 +14,13 @@ struct SheetWish {
   bool legible_on_a4 = false;    // no larger than what keeps lettering of 1.8 mm when it is printed on A4
 };
 
-// The sheet of a compiled circuit, or a set of sheets when one of the wished format does not hold it. `source` is the name of the text without folder and ending ("bale-squeezer").
+// The sheet of a compiled circuit, or a set of sheets when one of the wished format does not hold it. `source` is the name of the
+// text without folder and ending ("bale-squeezer").
 // Never fails: what can't be drawn as asked is told in `notes`.
 // With a view, in that state: valves shifted, lines by their condition, arrows, pressures and flows, a legend.
-Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {});
+// With findings, their paths and parts are marked and listed on the sheets they concern.
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {},
+             std::vector<FindingMark> findings = {});
 
 // ".pdf" and ".json" hold all sheets; ".svg" and ".png" come one a sheet. One file with the error when there is one.
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);

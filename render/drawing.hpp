@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "render/condition_look.hpp"
+#include "render/findings/findings.hpp"
 #include "render/layout/layout.hpp"
 #include "render/sheet/format.hpp"
 #include "render/sheet/ink.hpp"
@@ -109,11 +110,13 @@ struct DrawnSheet {
   std::vector<DrawnReference> references;
   std::vector<DrawnPart> parts;      // rows of a page of the parts list
   std::vector<DrawnIndexRow> index;  // rows of the cover
+  std::vector<DrawnFinding> findings;  // what of the drawing's findings stands here
   sheet::Inks furniture;             // frame, title block, tables: no part of the circuit
 };
 
 struct Drawing {
   std::string state;                 // the state it shows; empty on a sheet as usual
+  std::vector<FindingMark> findings; // that it shows; none on a sheet as usual
   std::string source;                // name of the text without folder and ending
   std::string title, subject;
   double module_mm = 2.0, line_mm = 0.25, capital_mm = 2.5;

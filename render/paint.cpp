@@ -108,6 +108,11 @@ void paint(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canva
   canvas.begin_group("sheet-" + page.id + "-frame", "frame", "");
   sheet::paint(page.furniture, canvas);
   canvas.end_group();
+  if (!page.findings.empty()) {
+    canvas.begin_group("sheet-" + page.id + "-findings", "findings", "");
+    sheet::paint(bands_of(page, drawing), canvas);
+    canvas.end_group();
+  }
   Labels labels;
   for (const DrawnLabel& label : page.labels) labels.emplace(label.owner, &label);
   for (const DrawnGroup& group : page.groups) paint_group(group, labels, drawing, canvas);
@@ -117,6 +122,11 @@ void paint(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canva
     paint_labels(labels, net.id, true, drawing, canvas);
   }
   paint_labels(labels, "", false, drawing, canvas);
+  for (const DrawnFinding& finding : page.findings) {
+    canvas.begin_group("sheet-" + page.id + "-finding-" + std::to_string(finding.number), "finding", finding.title);
+    sheet::paint(flag_of(finding, drawing), canvas);
+    canvas.end_group();
+  }
 }
 
 }  // namespace ferrule

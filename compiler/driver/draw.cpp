@@ -8,6 +8,7 @@
 
 #include "checks/report/letters.hpp"
 #include "compiler/driver/computed.hpp"
+#include "compiler/driver/findings_on_sheet.hpp"
 #include "compiler/driver/judged.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "render/draw.hpp"
@@ -20,6 +21,7 @@ constexpr Example examples[] = {
     {"ferrule draw press.fer --output press.pdf", "the sheet, with searchable text"},
     {"ferrule draw press.fer --output press.png --dpi 300", "a picture"},
     {"ferrule draw press.fer --state squeeze --output squeeze.pdf", "how the oil runs in one step of the cycle"},
+    {"ferrule draw press.fer --findings --output review.pdf", "what check finds, marked where it is"},
     {"ferrule draw press.fer --format A3 --output press.pdf", "on A3, as many sheets as it takes"},
     {"ferrule draw press.fer --output press.json", "the geometry: symbols, ports, lines and texts in mm"},
     {"ferrule draw press.fer --verify", "reads the sheet back: does it say what the text says?"},
@@ -29,6 +31,7 @@ constexpr Option options[] = {
     {"--format", "A4...A0", "on sheets of this format, as many as it takes; fit: the one that holds all"},
     {"--legible-on-a4", "", "sheets that stay legible when printed on A4: A3 at most"},
     {"--state", "NAME", "in this state: valves shifted, lines by their condition, pressures and flows"},
+    {"--findings", "", "mark and list what check finds, on its path and parts"},
     {"--verify", "", "read the net list back from the drawing and compare it with the text; exit code 1 where they differ"},
     {"--geometry", "X.json", "with --verify: read this geometry in place of a new drawing"},
     {"--dpi", "N", "dots per inch of a .png, 50 to 600 (default 200)"},
@@ -45,7 +48,7 @@ int say(Talk& talk, const std::string& what, int code) {
 struct Wanted {
   std::string file, output, state, geometry;
   SheetWish sheets;
-  bool verify = false;
+  bool verify = false, findings = false;
   double dots_per_inch = 200;
 };
 
@@ -103,7 +106,9 @@ int draw_one(const Wanted& wanted, Talk& talk) {
     if (!index) return say(talk, fmt::format("there is no state {}; there are: {}", wanted.state, fmt::join(told_names(*known.book), ", ")), exit_code::called_wrongly);
     view = view_of(*known.book, *index);
   }
-  const Drawing drawing = draw(*one.compilation, file == "-" ? "circuit" : std::filesystem::path(file).stem().string(), view ? &*view : nullptr, wanted.sheets);
+  const std::string source = file == "-" ? "circuit" : std::filesystem::path(file).stem().string();
+  const Drawing drawing = draw(*one.compilation, source, view ? &*view : nullptr, wanted.sheets,
+                               wanted.findings ? findings_for_sheet(judged(one, talk.today), circuit) : std::vector<FindingMark>{});
   for (const std::string& note : drawing.notes) say(talk, file + ": " + note, exit_code::done);
   if (wanted.verify)  // a sheet that says something else than its text is not written
     if (const int code = verified(wanted, circuit, geometry_json(drawing), talk); code != exit_code::done) return code;
@@ -111,7 +116,7 @@ int draw_one(const Wanted& wanted, Talk& talk) {
 }
 
 int run_draw(const Call& call, Talk& talk) {
-  Wanted wanted{"", call.value("--output"), call.value("--state"), call.value("--geometry"), {call.value("--format"), call.has("--legible-on-a4")}, call.has("--verify"), 200};
+  Wanted wanted{"", call.value("--output"), call.value("--state"), call.value("--geometry"), {call.value("--format"), call.has("--legible-on-a4")}, call.has("--verify"), call.has("--findings"), 200};
   const std::string ending = std::filesystem::path(wanted.output).extension().string();
   if (wanted.output.empty() && !wanted.verify) return say(talk, "draw needs --output, for example: --output press.pdf", exit_code::called_wrongly);
   if (!wanted.output.empty() && std::find(std::begin(endings), std::end(endings), ending) == std::end(endings))

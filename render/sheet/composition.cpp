@@ -74,6 +74,11 @@ bool place_notes(Try& attempt) {
     const Panel& state = *attempt.contents.state;
     all = place(attempt, state, {{left, top}, {space.right() - frame_margin - state.width, top}});
   }
+  if (attempt.contents.findings) {
+    const Panel& findings = *attempt.contents.findings;
+    const double right = space.right() - frame_margin - findings.width;
+    all = place(attempt, findings, {{right, top}, {right, attempt.title.y - panel_gap - findings.height}, {left, top}}) && all;
+  }
   const Panel lines = legend(attempt.contents.lines);
   const bool worth = !attempt.contents.state && (attempt.contents.lines.pilot || attempt.contents.lines.drain || attempt.contents.lines.chain);
   if (worth && attempt.format.name != "A4")

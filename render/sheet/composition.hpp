@@ -18,6 +18,7 @@ struct Contents {
   std::string rest_note;
   LineTypes lines;
   std::optional<Panel> state;          // legend of a sheet that shows a state, in place of the line types
+  std::optional<Panel> findings;       // numbers and sentences of what is marked
 };
 
 struct Composition {

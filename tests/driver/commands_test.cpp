@@ -355,3 +355,12 @@ TEST_CASE("formats that are none are answered with those there are") {
   const Said wide = say({"draw", std::string(FERRULE_SOURCE_DIR) + "/samples/bale-squeezer.fer", "--format", "A2", "--legible-on-a4", "--output", (Folder().path / "x.pdf").string()});
   CHECK(has(wide.err, "printed on A4, A2 would have letters of 1.2 mm: drawn on A3 at most"));
 }
+
+TEST_CASE("draw --findings marks what check finds") {
+  const Folder folder;
+  const std::string file = folder.put("bad.fer", bad()), output = (folder.path / "bad.svg").string();
+  REQUIRE(say({"draw", file, "--findings", "--output", output}).code == exit_code::done);
+  CHECK(has(text_of(output), "P-01 error: 0P1 can be shut in"));
+  REQUIRE(say({"draw", file, "--output", output}).code == exit_code::done);
+  CHECK_FALSE(has(text_of(output), "P-01"));
+}
