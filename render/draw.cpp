@@ -80,6 +80,15 @@ void drop_repeated(std::vector<std::string>& notes) {
   notes = std::move(once);
 }
 
+// A finding whose line is not drawn by itself has no place to be marked: said, so that nobody takes the sheet for the whole report.
+void note_unmarked(Drawing& drawing) {
+  for (const FindingMark& mark : drawing.findings) {
+    const auto shows = [&](const DrawnSheet& page) { return shows_finding(page, mark); };
+    if (std::none_of(drawing.sheets.begin(), drawing.sheets.end(), shows))
+      drawing.notes.push_back(fmt::format("has no place of its own on the sheet and is not marked: {}", title_of(mark)));
+  }
+}
+
 // Every word of the sheet, whoever wrote it.
 void note_missing_letters(Drawing& drawing) {
   std::string words;
@@ -124,6 +133,7 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
     drawing.notes.insert(drawing.notes.begin(), set_note(drawing, formats));
   }
   note_sheets(compilation, sketch, drawing.sheets, drawing.notes);
+  note_unmarked(drawing);
   note_missing_letters(drawing);
   drop_repeated(drawing.notes);
   return drawing;

@@ -21,8 +21,6 @@ constexpr canvas::Colour tint{255, 214, 120}, edge_colour{130, 75, 0};
 
 Rect grown(const Rect& r, double by) { return {r.x - by, r.y - by, r.w + 2 * by, r.h + 2 * by}; }
 
-std::string title_of(const FindingMark& mark) { return fmt::format("{} {}: {}", mark.code, mark.severity, mark.sentence); }
-
 // The path, from station to station; pipes lie between them. What is on the way belongs to the parts.
 void follow(const DrawnSheet& page, const FindingMark& mark, DrawnFinding& drawn, std::set<std::string>& parts) {
   std::vector<Station> stations;
@@ -129,6 +127,13 @@ Inks disc(Point at, int number, double radius, double capital) {
 
 }  // namespace
 
+std::string title_of(const FindingMark& mark) { return fmt::format("{} {}: {}", mark.code, mark.severity, mark.sentence); }
+
+bool shows_finding(const DrawnSheet& page, const FindingMark& mark) {
+  return (mark.parts.empty() && mark.way.empty()) ||
+         std::any_of(page.findings.begin(), page.findings.end(), [&](const DrawnFinding& drawn) { return drawn.number == mark.number; });
+}
+
 double disc_radius(const Drawing& drawing) { return 1.1 * drawing.capital_mm; }
 
 Rect box_of(const DrawnFinding::Flag& flag, const Drawing& drawing) {
@@ -194,13 +199,9 @@ void shift(DrawnFinding& finding, Point by) {
 std::optional<sheet::Panel> findings_list(const DrawnSheet& page, const Drawing& drawing) {
   constexpr double heading = 3.5, width = 120, pitch = 4, gap = 2.5;
   const double radius = disc_radius(drawing), left = 2 * radius + 3, capital = drawing.capital_mm;
-  const auto here = [&](const FindingMark& mark) {
-    return (mark.parts.empty() && mark.way.empty()) ||
-           std::any_of(page.findings.begin(), page.findings.end(), [&](const DrawnFinding& drawn) { return drawn.number == mark.number; });
-  };
   sheet::Panel panel{{sheet::words({0, heading}, "Findings", heading)}, left + width, heading + 4};
   for (const FindingMark& mark : drawing.findings) {
-    if (!here(mark)) continue;
+    if (!shows_finding(page, mark)) continue;
     sheet::append(panel.inks, disc({radius, panel.height + radius}, mark.number, radius, capital));
     double baseline = panel.height + radius + capital / 2;
     for (const std::string& row : sheet::wrapped(title_of(mark), width, capital)) {

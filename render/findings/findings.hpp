@@ -24,7 +24,7 @@ struct FindingMark {
 // What of one finding stands on one sheet. Lengths in mm.
 struct DrawnFinding {
   int number = 1;
-  std::string title;                                // "P-01 error: 0P1 can be shut in ..."
+  std::string title;                                // as title_of says
   std::vector<std::vector<sheet::Point>> bands;     // along lines
   struct Frame { sheet::Rect box; bool edged = true; };
   std::vector<Frame> frames;                        // around symbols; without an edge where it would cross a text
@@ -34,6 +34,12 @@ struct DrawnFinding {
 
 // Finds path and parts on the page, and a free place for each number.
 void mark_findings(DrawnSheet& page, const Drawing& drawing);
+
+// Marked on the page, or of no place at all and therefore listed on every page.
+bool shows_finding(const DrawnSheet& page, const FindingMark& mark);
+
+// "P-01 error: 0P1 can be shut in ..."
+std::string title_of(const FindingMark& mark);
 
 // Discs with their numbers, codes and sentences: of the findings on the page, and of those that have no place at all. Its corner
 // is the origin; nothing when there is nothing to list.
