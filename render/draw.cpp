@@ -47,6 +47,12 @@ sheet::TitleData title_of(const Circuit& circuit, const SheetWish& wish) {
   return title;
 }
 
+// Number and revision, by which a document is found.
+std::string keywords_of(const SheetData& sheet) {
+  const std::string number = text_of(sheet, "number"), revision = text_of(sheet, "revision");
+  return revision.empty() ? number : number + (number.empty() ? "" : ", ") + "revision " + revision;
+}
+
 // Height of letters on A4 when the sheet is printed there.
 double capital_on_a4(const sheet::Format& format, double capital) { return capital * std::min(1.0, 210 / std::min(format.width, format.height)); }
 
@@ -110,6 +116,8 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   drawing.source = source;
   drawing.title = circuit.title.empty() ? source : circuit.title;
   drawing.subject = "Hydraulic circuit diagram";
+  drawing.author = text_of(circuit.sheet, "created").empty() ? text_of(circuit.sheet, "owner") : text_of(circuit.sheet, "created");
+  drawing.keywords = keywords_of(circuit.sheet);
   drawing.module_mm = scale.module;
   drawing.line_mm = scale.line;
   drawing.capital_mm = scale.capital;
@@ -141,7 +149,7 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
 
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
   if (ending == ".json") return {{geometry_json(drawing), {}, {}}};
-  const canvas::DocumentData data{drawing.title, drawing.subject, source_date_epoch, dots_per_inch, !drawing.state.empty() || !drawing.findings.empty()};
+  const canvas::DocumentData data{drawing.title, drawing.subject, drawing.author, drawing.keywords, source_date_epoch, dots_per_inch, !drawing.state.empty() || !drawing.findings.empty()};
   if (ending == ".pdf" || drawing.sheets.size() == 1)
     return {on_canvas(ending, data, [&](canvas::Canvas& canvas) {
       for (const DrawnSheet& page : drawing.sheets) paint(page, drawing, canvas);
@@ -156,12 +164,12 @@ std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending,
 }
 
 DrawnFile symbols_file(Library& library, std::string_view ending, long source_date_epoch) {
-  const canvas::DocumentData data{"Symbols of the library", "ISO 1219-1 symbols with their ports", source_date_epoch, 100, false};
+  const canvas::DocumentData data{"Symbols of the library", "ISO 1219-1 symbols with their ports", {}, {}, source_date_epoch, 100, false};
   return on_canvas(ending, data, [&](canvas::Canvas& canvas) { symbols::contact_sheet(library, canvas); });
 }
 
 DrawnFile section_file(const sections::Spool& spool, const Part& valve, const sections::SectionPage& page, std::string_view ending, long source_date_epoch) {
-  const canvas::DocumentData data{page.title, "section in every position", source_date_epoch, 200, false};
+  const canvas::DocumentData data{page.title, "section in every position", {}, {}, source_date_epoch, 200, false};
   return on_canvas(ending, data, [&](canvas::Canvas& canvas) { sections::paint_page(canvas, spool, valve, page); });
 }
 

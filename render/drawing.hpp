@@ -119,6 +119,7 @@ struct Drawing {
   std::vector<FindingMark> findings; // that it shows; none on a sheet as usual
   std::string source;                // name of the text without folder and ending
   std::string title, subject;
+  std::string author, keywords;      // who made it; its number and revision
   double module_mm = 2.0, line_mm = 0.25, capital_mm = 2.5;
   bool drain_like_pilot = false;
   std::vector<DrawnSheet> sheets;

@@ -2,6 +2,7 @@
 #include <map>
 
 #include "render/drawing.hpp"
+#include "render/places.hpp"
 
 namespace ferrule {
 namespace {
@@ -127,6 +128,7 @@ void paint(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canva
     sheet::paint(flag_of(finding, drawing), canvas);
     canvas.end_group();
   }
+  add_places(page, drawing, canvas);
 }
 
 }  // namespace ferrule

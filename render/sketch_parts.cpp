@@ -94,6 +94,11 @@ void add_port_letters(SketchParts& parts, layout::Item& item, const SketchItem& 
 
 // ---------------------------------------------------------------- items
 
+// "1A1 squeeze, double-acting cylinder".
+std::string title_of(const Part& part) {
+  return part.tag + " " + (part.description.empty() ? "" : part.description + ", ") + part.definition->term;
+}
+
 int add(SketchParts& parts, layout::Item item, SketchItem source) {
   parts.sketch.problem.items.push_back(std::move(item));
   parts.sketch.items.push_back(std::move(source));
@@ -109,7 +114,7 @@ int first_trough(const Sketch& sketch) {
 void add_part(SketchParts& parts, PartId id) {
   const Part& part = parts.circuit.parts[id];
   if (part.definition == nullptr || part.definition->role("line") != nullptr) return;
-  SketchItem source{id, "", part.tag + " " + part.definition->term, "", symbols::figures_of(parts.library, parts.circuit, id, parts.view ? parts.view->position[id.index] : -1), {}, {}, {}};
+  SketchItem source{id, "", title_of(part), "", symbols::figures_of(parts.library, parts.circuit, id, parts.view ? parts.view->position[id.index] : -1), {}, {}, {}};
   if (source.figures.empty()) return;
   source.kind = is_row(source) ? part.definition->name : source.figures.front().name;
   layout::Item item;
@@ -139,7 +144,7 @@ void add_cover_fittings(SketchParts& parts, int host) {
     if (fitting == nullptr || !is_beside(*fitting, "on-cover") || fitting->symbols.empty()) continue;
     const Symbol* symbol = parts.library.symbol(fitting->symbols.back().symbol);
     if (symbol == nullptr) continue;
-    SketchItem source{{}, symbol->name, fitting->term, part.tag, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
+    SketchItem source{{}, symbol->name, part.tag + " " + fitting->term, part.tag, {symbols::figure_of(parts.library, *symbol)}, {}, {}, {}};
     layout::Item item;
     item.id = part.tag + ":" + fact.name;
     item.family = fitting->family;

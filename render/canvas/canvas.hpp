@@ -52,6 +52,11 @@ class Canvas {
   virtual void set_colour(Colour colour) = 0;
   virtual void begin_group(const std::string& id, const std::string& css_class, const std::string& title) = 0;  // SVG only
   virtual void end_group() = 0;
+  // PDF only. A place of the sheet that can be gone to; a box from which a press goes to a place, on this sheet or another of the
+  // file, which has to exist when it is finished; a line of the table of contents, in the order of the file, level 0 outermost.
+  virtual void place(const std::string& name, Point at) = 0;
+  virtual void link(Point corner, double width, double height, const std::string& place) = 0;
+  virtual void bookmark(std::string_view words, const std::string& place, int level) = 0;
   // The finished bytes; empty when the paper could not be made. Call once.
   virtual std::string finish() = 0;
 };
@@ -59,6 +64,7 @@ class Canvas {
 enum class Format { pdf, svg, png };
 struct DocumentData {
   std::string title, subject;
+  std::string author = {}, keywords = {};  // pdf
   long source_date_epoch = 0;   // s; the only date a file carries, 0 for none
   double dots_per_inch = 200;   // png
   bool coloured = false;        // png: three bytes a pixel in place of one

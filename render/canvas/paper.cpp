@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <ctime>
+#include <map>
 #include <numbers>
 
 #include "render/canvas/dashes.hpp"
@@ -26,8 +27,7 @@ cairo_status_t append_bytes(void* out, const unsigned char* data, unsigned lengt
 }
 
 // Unhinted glyphs of the packaged face, the same outline at every size.
-cairo_scaled_font_t* scaled_face(double em_mm) {
-  cairo_font_face_t* cairo_face = cairo_ft_font_face_create_for_ft_face(face(), FT_LOAD_NO_HINTING);
+cairo_scaled_font_t* scaled_face(cairo_font_face_t* cairo_face, double em_mm) {
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
@@ -37,7 +37,6 @@ cairo_scaled_font_t* scaled_face(double em_mm) {
   cairo_matrix_init_identity(&identity);
   cairo_scaled_font_t* scaled = cairo_scaled_font_create(cairo_face, &size, &identity, options);
   cairo_font_options_destroy(options);
-  cairo_font_face_destroy(cairo_face);
   return scaled;
 }
 
@@ -65,6 +64,8 @@ std::vector<cairo_text_cluster_t> clusters_of(const Lettering& lettering) {
 class Paper : public Canvas {
  public:
   ~Paper() override {
+    for (const auto& [capital, font] : fonts_) cairo_scaled_font_destroy(font);
+    if (face_ != nullptr) cairo_font_face_destroy(face_);
     if (cairo_ != nullptr) cairo_destroy(cairo_);
     if (surface_ != nullptr) cairo_surface_destroy(surface_);
   }
@@ -107,6 +108,9 @@ class Paper : public Canvas {
   void set_colour(Colour colour) override { cairo_set_source_rgb(cairo_, colour.red / 255.0, colour.green / 255.0, colour.blue / 255.0); }
   void begin_group(const std::string&, const std::string&, const std::string&) override {}
   void end_group() override {}
+  void place(const std::string&, Point) override {}
+  void link(Point, double, double, const std::string&) override {}
+  void bookmark(std::string_view, const std::string&, int) override {}
 
  protected:
   cairo_surface_t* surface_ = nullptr;
@@ -125,8 +129,7 @@ class Paper : public Canvas {
     cairo_stroke(cairo_);
   }
   void show(const Lettering& shaped, double capital) {
-    cairo_scaled_font_t* font = scaled_face(capital * units_per_em() / units_per_capital());
-    cairo_set_scaled_font(cairo_, font);
+    cairo_set_scaled_font(cairo_, font_for(capital));
     const auto glyphs = placed_glyphs(shaped, capital);
     const auto clusters = clusters_of(shaped);
     if (clusters.empty())
@@ -135,8 +138,17 @@ class Paper : public Canvas {
       cairo_show_text_glyphs(cairo_, shaped.words.data(), static_cast<int>(shaped.words.size()), glyphs.data(),
                              static_cast<int>(glyphs.size()), clusters.data(), static_cast<int>(clusters.size()),
                              static_cast<cairo_text_cluster_flags_t>(0));
-    cairo_scaled_font_destroy(font);
   }
+  // One face for the whole file: a PDF holds the letters of every face it is given.
+  cairo_scaled_font_t* font_for(double capital) {
+    if (face_ == nullptr) face_ = cairo_ft_font_face_create_for_ft_face(face(), FT_LOAD_NO_HINTING);
+    cairo_scaled_font_t*& font = fonts_[capital];
+    if (font == nullptr) font = scaled_face(face_, capital * units_per_em() / units_per_capital());
+    return font;
+  }
+
+  cairo_font_face_t* face_ = nullptr;
+  std::map<double, cairo_scaled_font_t*> fonts_;  // by height of capitals, mm
 };
 
 class Pdf final : public Paper {
@@ -145,6 +157,8 @@ class Pdf final : public Paper {
     surface_ = cairo_pdf_surface_create_for_stream(append_bytes, &bytes_, 1, 1);
     cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_TITLE, clean(data.title).c_str());
     cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_SUBJECT, clean(data.subject).c_str());
+    if (!data.author.empty()) cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_AUTHOR, clean(data.author).c_str());
+    if (!data.keywords.empty()) cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_KEYWORDS, clean(data.keywords).c_str());
     cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_CREATOR, "Ferrule");
     cairo_pdf_surface_set_metadata(surface_, CAIRO_PDF_METADATA_CREATE_DATE, iso_date(data.source_date_epoch).c_str());
     cairo_ = cairo_create(surface_);
@@ -157,6 +171,19 @@ class Pdf final : public Paper {
     cairo_pdf_surface_set_page_label(surface_, clean(name).c_str());
     set_colour(black);
   }
+  // Names are cleaned to letters that need no escape in an attribute.
+  void place(const std::string& name, Point at) override {
+    mark(CAIRO_TAG_DEST, fmt::format("name='{}' x={:.3f} y={:.3f}", xml_id(name), at.x * points_per_mm, at.y * points_per_mm));
+  }
+  void link(Point corner, double width, double height, const std::string& place) override {
+    mark(CAIRO_TAG_LINK, fmt::format("rect=[{:.3f} {:.3f} {:.3f} {:.3f}] dest='{}'", corner.x * points_per_mm, corner.y * points_per_mm,
+                                     width * points_per_mm, height * points_per_mm, xml_id(place)));
+  }
+  void bookmark(std::string_view words, const std::string& place, int level) override {
+    above_.resize(std::min(static_cast<std::size_t>(level) + 1, above_.size()));
+    const auto flags = static_cast<cairo_pdf_outline_flags_t>(level == 0 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : 0);
+    above_.push_back(cairo_pdf_surface_add_outline(surface_, above_.back(), clean(words).c_str(), ("dest='" + xml_id(place) + "'").c_str(), flags));
+  }
   std::string finish() override {
     if (begun_) cairo_show_page(cairo_);
     cairo_surface_finish(surface_);
@@ -166,6 +193,14 @@ class Pdf final : public Paper {
   }
 
  private:
+  // cairo 1.16 takes numbers of attributes for points of the page, whatever the scale; without a scale every version does.
+  void mark(const char* tag, const std::string& attributes) {
+    cairo_save(cairo_);
+    cairo_identity_matrix(cairo_);
+    cairo_tag_begin(cairo_, tag, attributes.c_str());
+    cairo_tag_end(cairo_, tag);
+    cairo_restore(cairo_);
+  }
   // cairo takes the clock unless told otherwise; what it can't read as a date leaves the entry out.
   static std::string iso_date(long epoch) {
     if (epoch == 0) return "none";
@@ -183,6 +218,7 @@ class Pdf final : public Paper {
     const std::size_t digits = at + key.size();
     bytes.replace(digits, 16, "D:" + bytes.substr(digits, 12) + ") ");
   }
+  std::vector<int> above_{CAIRO_PDF_OUTLINE_ROOT};  // the last bookmark of every level
   std::string bytes_;
   bool begun_ = false;
 };

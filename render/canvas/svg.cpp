@@ -118,6 +118,9 @@ class Svg final : public Canvas {
     body_ += "\n";
   }
   void end_group() override { body_ += "</g>\n"; }
+  void place(const std::string&, Point) override {}
+  void link(Point, double, double, const std::string&) override {}
+  void bookmark(std::string_view, const std::string&, int) override {}
 
   std::string finish() override {
     if (sheets_ > 0) body_ += "</g>\n";

@@ -97,7 +97,7 @@ Plots plots_of(const working::Book& book, const std::string& file) {
 }
 
 DrawnFile plots_file(const Plots& plots, std::string_view ending, long source_date_epoch) {
-  const canvas::DocumentData data{plots.title.empty() ? plots.file : plots.title, "diagrams of the cycle", source_date_epoch, 150, false};
+  const canvas::DocumentData data{plots.title.empty() ? plots.file : plots.title, "diagrams of the cycle", {}, {}, source_date_epoch, 150, false};
   return on_canvas(ending, data, [&](canvas::Canvas& paper) { paint(paper, plots, ending != ".pdf"); });
 }
 

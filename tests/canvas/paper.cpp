@@ -1,20 +1,20 @@
 // What every kind of paper owes: the same bytes for the same strokes, text that can be found, strangers' names as mere letters.
 #include <catch2/catch.hpp>
 
-#include <cstdio>
+#include <clocale>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
 
 #include "render/canvas/canvas.hpp"
 #include "render/canvas/words.hpp"
+#include "support/programs.hpp"
 
 using namespace ferrule::canvas;
+using ferrule::tests::printed, ferrule::tests::TemporaryFile;
 
 namespace {
 
 std::string drawn(Format format, const std::string& name) {
-  const auto paper = new_canvas(format, {name, "test", 1'700'000'000, 100});
+  const auto paper = new_canvas(format, {name, "test", "", "", 1'700'000'000, 100});
   REQUIRE(paper != nullptr);
   paper->new_sheet(210, 297, "1");
   paper->begin_group(name, "symbol", name);
@@ -27,26 +27,6 @@ std::string drawn(Format format, const std::string& name) {
   paper->text({45, 90}, name, {3.5, Anchor::middle, true});
   paper->end_group();
   return paper->finish();
-}
-
-std::string after(const std::string& command) {
-  std::string out;
-  FILE* pipe = popen(command.c_str(), "r");
-  REQUIRE(pipe != nullptr);
-  char buffer[512];
-  while (const std::size_t count = fread(buffer, 1, sizeof buffer, pipe)) out.append(buffer, count);
-  pclose(pipe);
-  return out;
-}
-
-std::filesystem::path written(const std::string& bytes, const std::string& ending) {
-  std::string name = std::filesystem::temp_directory_path() / "canvas-XXXXXX";
-  const int made = mkstemp(name.data());
-  REQUIRE(made >= 0);
-  const std::filesystem::path path = name + ending;
-  std::filesystem::rename(name, path);
-  std::ofstream(path, std::ios::binary) << bytes;
-  return path;
 }
 
 }  // namespace
@@ -73,10 +53,16 @@ TEST_CASE("the only date of a PDF is the one handed in") {
 }
 
 TEST_CASE("the text of a PDF can be found, greek, superscripts and diameters too") {
-  const auto path = written(drawn(Format::pdf, "0P1 16 cm³/r ⌀12 β200 5 µm ö"), ".pdf");
-  const std::string text = after("pdftotext -layout " + path.string() + " -");
+  const TemporaryFile file(drawn(Format::pdf, "0P1 16 cm³/r ⌀12 β200 5 µm ö"), ".pdf");
+  const std::string text = printed("pdftotext -layout " + file.path.string() + " -");
   CHECK(text.find("0P1 16 cm³/r ⌀12 β200 5 µm ö") != std::string::npos);
-  std::filesystem::remove(path);
+}
+
+TEST_CASE("the letters of all sizes stand once in a PDF") {
+  const TemporaryFile file(drawn(Format::pdf, "0V1 160 bar"), ".pdf");
+  const std::string fonts = printed("pdffonts " + file.path.string() + " | tail -n +3");
+  CHECK(fonts.find("osifont") != std::string::npos);
+  CHECK(fonts.find('\n') == fonts.size() - 1);
 }
 
 TEST_CASE("markup in a name stays a name") {
@@ -84,9 +70,8 @@ TEST_CASE("markup in a name stays a name") {
   CHECK(svg.find("<script") == std::string::npos);
   CHECK(svg.find("&lt;script&gt;alert(1)&lt;/script&gt;&amp;#0; ]]&gt;") != std::string::npos);
   CHECK(svg.find("href=\"http") == std::string::npos);
-  const auto path = written(svg, ".svg");
-  CHECK(after("python3 -c 'import sys,xml.dom.minidom as m; m.parse(sys.argv[1]); print(\"well-formed\")' " + path.string()) == "well-formed\n");
-  std::filesystem::remove(path);
+  const TemporaryFile file(svg, ".svg");
+  CHECK(printed("python3 -c 'import sys,xml.dom.minidom as m; m.parse(sys.argv[1]); print(\"well-formed\")' " + file.path.string()) == "well-formed\n");
 }
 
 TEST_CASE("hidden, turning and broken characters become visible marks") {
@@ -111,7 +96,7 @@ TEST_CASE("lettering keeps the proportions measured in the face") {
 
 TEST_CASE("two sheets stand in one file") {
   for (const Format format : {Format::pdf, Format::svg, Format::png}) {
-    const auto paper = new_canvas(format, {"set", "", 0, 50});
+    const auto paper = new_canvas(format, {"set", "", "", "", 0, 50});
     paper->new_sheet(420, 297, "1");
     paper->text({30, 30}, "one", {});
     paper->new_sheet(210, 297, "2");
@@ -121,7 +106,7 @@ TEST_CASE("two sheets stand in one file") {
 }
 
 TEST_CASE("a picture never grows beyond what can be held") {
-  const auto paper = new_canvas(Format::png, {"large", "", 0, 1e9});
+  const auto paper = new_canvas(Format::png, {"large", "", "", "", 0, 1e9});
   paper->new_sheet(10, 10, "1");
   CHECK(!paper->finish().empty());
 }
