@@ -63,10 +63,16 @@ void paint_as_usual(const DrawnNet& net, const Drawing& drawing, canvas::Canvas&
   for (const auto& dot : net.junctions) canvas.disc(dot, 0.375 * drawing.module_mm);
 }
 
+// "pressure line: 0P1.P, 0V1.P".
+std::string title_of(const DrawnNet& net) {
+  std::string title = net.kind == NetKind::mechanical ? "shaft or rod" : std::string(class_of(net.kind)) + " line";
+  for (const auto& end : net.ends) title += (&end == net.ends.data() ? ": " : ", ") + end.symbol + "." + end.port;
+  return title;
+}
+
 void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
-  std::string ends;
-  for (const auto& end : net.ends) ends += (ends.empty() ? "" : ", ") + end.symbol + "." + end.port;
-  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)) + (net.state ? " " + std::string(look_of(*net.state).name) : ""), ends);
+  const std::string state = net.state ? " " + std::string(look_of(*net.state).name) : "";
+  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)) + state, title_of(net));
   if (net.state) paint_by_state(net, drawing, canvas);
   else paint_as_usual(net, drawing, canvas);
   canvas.end_group();

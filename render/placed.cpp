@@ -47,7 +47,8 @@ std::vector<layout::Point> pin_places(const Placing& in, int net, layout::End en
 }
 
 std::string mark_id(const Placing& in, const layout::TankMark& mark) {
-  return in.sketch.problem.items[at(mark.reservoir)].id + "~" + std::to_string(&mark - in.layout.marks.data() + 1);
+  const auto before = std::count_if(in.layout.marks.data(), &mark, [&](const layout::TankMark& other) { return other.net == mark.net && other.reservoir == mark.reservoir; });
+  return in.sketch.problem.items[at(mark.reservoir)].id + "~" + in.sketch.problem.nets[at(mark.net)].id + (before == 0 ? "" : "~" + std::to_string(before + 1));
 }
 
 // The names of a trough's rim points: the pin's own, with a number when a line falls at several places.

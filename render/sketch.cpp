@@ -1,6 +1,7 @@
 #include "render/sketch.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include "render/sketch_hints.hpp"
 #include "render/sketch_parts.hpp"
@@ -60,6 +61,15 @@ void add_line_texts(const Circuit& circuit, SketchParts& parts, const CircuitNet
   }
 }
 
+// The port of the part that is declared first: further runs, wherever they stand, do not rename the net. Places in a trough are
+// numbered through and say less.
+std::string name_of(const Sketch& sketch, const layout::Net& net) {
+  const auto item = [&](const layout::End& end) -> const layout::Item& { return sketch.problem.items[static_cast<std::size_t>(end.item)]; };
+  const auto rank = [&](const layout::End& end) { return std::tuple(item(end).trough, end.item, end.pin); };
+  const layout::End& end = *std::min_element(net.ends.begin(), net.ends.end(), [&](const layout::End& a, const layout::End& b) { return rank(a) < rank(b); });
+  return item(end).id + "." + pin_name(sketch, end);
+}
+
 void add_net(const Circuit& circuit, SketchParts& parts, std::size_t index) {
   const CircuitNet& source = parts.sketch.sources.nets[index];
   layout::Net net;
@@ -75,8 +85,7 @@ void add_net(const Circuit& circuit, SketchParts& parts, std::size_t index) {
     if (main && end.said == LineFunction::drain) net.drain_ends.push_back(pin);
   }
   if (net.ends.size() < 2 || only_in_trough(parts.sketch, net)) return;
-  const layout::Item& first = parts.sketch.problem.items[static_cast<std::size_t>(net.ends.front().item)];
-  net.id = first.id + "." + pin_name(parts.sketch, net.ends.front());
+  net.id = name_of(parts.sketch, net);
   add_line_texts(circuit, parts, source, pin_index, net, net.id);
   parts.sketch.nets.push_back({static_cast<int>(index), net.id});
   parts.sketch.problem.nets.push_back(std::move(net));

@@ -187,7 +187,7 @@ TEST_CASE("in a set a finding is marked on every sheet its path runs over, up to
 TEST_CASE("the list on the sheet says number, code and sentence; the same text gives the same bytes") {
   const std::string text = tests::project_text("samples/pairs/relief-behind-valve.fer");
   const std::string svg = bytes_of(with_findings(text), ".svg");
-  CHECK(svg.find("id=\"sheet-1-finding-1\" class=\"finding\"><title>P-01 error: 0P1 can be shut in") != std::string::npos);
+  CHECK(svg.find("id=\"sheet-1-finding-1\" class=\"finding\" role=\"graphics-object group\"><title>P-01 error: 0P1 can be shut in") != std::string::npos);
   CHECK(svg.find(">Findings</text>") != std::string::npos);
   for (const char* ending : {".pdf", ".svg", ".png"}) CHECK(bytes_of(with_findings(text), ending) == bytes_of(with_findings(text), ending));
 }

@@ -246,7 +246,7 @@ TEST_CASE("a difference names the ports, the sheet, the field and the millimetre
   const Sheets one(tests::project_text("samples/bale-squeezer.fer"));
   Json spoilt = one.geometry;
   for (Json& net : spoilt["sheets"][0]["nets"])
-    if (net["id"] == "1V1.A") net["paths"][0].erase(net["paths"][0].begin());
+    if (net["id"] == "1A1.A") net["paths"][0].erase(net["paths"][0].begin());
   const auto differences = one.differences(spoilt);
   REQUIRE_FALSE(differences.empty());
   const std::string all = differences.front() + (differences.size() > 1 ? differences[1] : "");

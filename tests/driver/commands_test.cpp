@@ -309,7 +309,7 @@ TEST_CASE("draw --verify says that sheet and text agree, or which port differs a
   CHECK(say({"draw", sample, "--verify", "--geometry", geometry}).code == exit_code::done);
 
   std::string text = text_of(geometry);
-  const std::size_t line = text.find("\"id\": \"1V1.A\"");
+  const std::size_t line = text.find("\"id\": \"1A1.A\"");
   const std::size_t paths = text.find("\"paths\": [", line), rest = text.find(", \"junctions\"", paths);
   REQUIRE(rest != std::string::npos);
   text.replace(paths, rest - paths, "\"paths\": []");
