@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "render/composing.hpp"
+#include "render/dxf/dxf.hpp"
 #include "render/refusals.hpp"
 #include "render/set/set.hpp"
 
@@ -149,8 +150,14 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
 
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch, double dots_per_inch) {
   if (ending == ".json") return {{geometry_json(drawing), {}, {}}};
+  const bool set = drawing.sheets.size() > 1;
+  if (ending == ".dxf") {
+    std::vector<DrawnFile> files;
+    for (const DrawnSheet& page : drawing.sheets) files.push_back({dxf_of(page, drawing), {}, set ? page.id : ""});
+    return files;
+  }
   const canvas::DocumentData data{drawing.title, drawing.subject, drawing.author, drawing.keywords, source_date_epoch, dots_per_inch, !drawing.state.empty() || !drawing.findings.empty()};
-  if (ending == ".pdf" || drawing.sheets.size() == 1)
+  if (ending == ".pdf" || !set)
     return {on_canvas(ending, data, [&](canvas::Canvas& canvas) {
       for (const DrawnSheet& page : drawing.sheets) paint(page, drawing, canvas);
     })};

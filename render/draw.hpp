@@ -22,7 +22,7 @@ struct SheetWish {
 Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {},
              std::vector<FindingMark> findings = {});
 
-// ".pdf" and ".json" hold all sheets; ".svg" and ".png" come one a sheet. One file with the error when there is one.
+// ".pdf" and ".json" hold all sheets; ".svg", ".png" and ".dxf" come one a sheet. A ".dxf" shows neither a state nor findings. One file with the error when there is one.
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);
 
 // Every symbol and every valve row of the library with its name and ports, on A3 sheets, as a ".pdf", ".svg" or ".png".

@@ -1,35 +1,13 @@
 #include <algorithm>
 #include <map>
 
-#include "render/drawing.hpp"
+#include "render/drawn_inks.hpp"
 #include "render/places.hpp"
 
 namespace ferrule {
 namespace {
 
 using layout::NetKind;
-
-sheet::Pattern pattern_of(NetKind look, bool drain_like_pilot) {
-  if (look == NetKind::pilot) return sheet::Pattern::pilot;
-  if (look == NetKind::drain) return drain_like_pilot ? sheet::Pattern::pilot : sheet::Pattern::drain;
-  return sheet::Pattern::solid;
-}
-
-std::string_view class_of(NetKind kind) {
-  constexpr std::string_view names[] = {"pressure", "working", "return", "suction", "drain", "pilot", "mechanical"};
-  return names[static_cast<int>(kind)];
-}
-
-// Shafts and rods are two lines one module apart.
-void paint_mechanical(const DrawnPath& path, const Drawing& drawing, canvas::Canvas& canvas) {
-  for (std::size_t i = 1; i < path.points.size(); ++i) {
-    const auto a = path.points[i - 1], b = path.points[i];
-    const double half = drawing.module_mm / 2;
-    const double dx = a.x == b.x ? half : 0, dy = a.x == b.x ? 0 : half;
-    canvas.polyline({{a.x + dx, a.y + dy}, {b.x + dx, b.y + dy}}, drawing.line_mm);
-    canvas.polyline({{a.x - dx, a.y - dy}, {b.x - dx, b.y - dy}}, drawing.line_mm);
-  }
-}
 
 // A pilot or drain stays dashed in any state.
 void paint_by_state(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
@@ -54,25 +32,20 @@ void paint_by_state(const DrawnNet& net, const Drawing& drawing, canvas::Canvas&
 }
 
 void paint_as_usual(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
-  for (const DrawnPath& path : net.paths) {
-    if (path.look == NetKind::mechanical)
-      paint_mechanical(path, drawing, canvas);
-    else
-      canvas.polyline(path.points, drawing.line_mm, pattern_of(path.look, drawing.drain_like_pilot));
-  }
-  for (const auto& dot : net.junctions) canvas.disc(dot, 0.375 * drawing.module_mm);
+  for (const DrawnPath& path : net.paths) sheet::paint(inks_of(path, drawing), canvas);
+  for (const auto& dot : net.junctions) sheet::paint({dot_at(dot, drawing)}, canvas);
 }
 
 // "pressure line: 0P1.P, 0V1.P".
 std::string title_of(const DrawnNet& net) {
-  std::string title = net.kind == NetKind::mechanical ? "shaft or rod" : std::string(class_of(net.kind)) + " line";
+  std::string title = net.kind == NetKind::mechanical ? "shaft or rod" : std::string(word_of(net.kind)) + " line";
   for (const auto& end : net.ends) title += (&end == net.ends.data() ? ": " : ", ") + end.symbol + "." + end.port;
   return title;
 }
 
 void paint_net(const DrawnNet& net, const Drawing& drawing, canvas::Canvas& canvas) {
   const std::string state = net.state ? " " + std::string(look_of(*net.state).name) : "";
-  canvas.begin_group("net-" + net.id, "net " + std::string(class_of(net.kind)) + state, title_of(net));
+  canvas.begin_group("net-" + net.id, "net " + std::string(word_of(net.kind)) + state, title_of(net));
   if (net.state) paint_by_state(net, drawing, canvas);
   else paint_as_usual(net, drawing, canvas);
   canvas.end_group();
@@ -88,15 +61,13 @@ void paint_labels(const Labels& labels, const std::string& owner, bool lines, co
   for (auto it = from; it != to; ++it) {
     const DrawnLabel& label = *it->second;
     if (of_a_line(label) != lines) continue;
-    canvas.text(label.baseline, label.text, {drawing.capital_mm, label.anchor, label.turned});
-    if (!label.leader.empty()) canvas.polyline(label.leader, drawing.line_mm, sheet::Pattern::thin);
+    sheet::paint(inks_of(label, drawing), canvas);
   }
 }
 
 void paint_group(const DrawnGroup& group, const Labels& labels, const Drawing& drawing, canvas::Canvas& canvas) {
   canvas.begin_group("group-" + group.id, "enclosure", group.title);
-  sheet::paint({sheet::outline(group.box, drawing.line_mm, sheet::Pattern::chain)}, canvas);
-  for (const auto& crossing : group.crossings) canvas.arc(crossing, 0.25 * drawing.module_mm, 0, 360, drawing.line_mm);
+  sheet::paint(inks_of(group, drawing), canvas);
   paint_labels(labels, group.id, false, drawing, canvas);
   canvas.end_group();
 }

@@ -24,10 +24,11 @@ constexpr Example examples[] = {
     {"ferrule draw press.fer --findings --output review.pdf", "what check finds, marked where it is"},
     {"ferrule draw press.fer --format A3 --output press.pdf", "on A3, as many sheets as it takes"},
     {"ferrule draw press.fer --output press.json", "the geometry: symbols, ports, lines and texts in mm"},
+    {"ferrule draw press.fer --output press.dxf", "to go on in mechanical CAD: layers by line kind, in mm"},
     {"ferrule draw press.fer --verify", "reads the sheet back: does it say what the text says?"},
 };
 constexpr Option options[] = {
-    {"--output", "PATH", "where to; ends with .pdf, .svg, .png or .json"},
+    {"--output", "PATH", "where to; ends with .pdf, .svg, .png, .json or .dxf"},
     {"--format", "A4...A0", "on sheets of this format, as many as it takes; fit: the one that holds all"},
     {"--legible-on-a4", "", "sheets that stay legible when printed on A4: A3 at most"},
     {"--state", "NAME", "in this state: valves shifted, lines by their condition, pressures and flows"},
@@ -38,7 +39,7 @@ constexpr Option options[] = {
 };
 
 constexpr std::string_view formats[] = {"A4", "A3", "A2", "A1", "A0", "fit"};
-constexpr std::string_view endings[] = {".pdf", ".svg", ".png", ".json"};
+constexpr std::string_view endings[] = {".pdf", ".svg", ".png", ".json", ".dxf"};
 
 int say(Talk& talk, const std::string& what, int code) {
   talk.err += "ferrule: " + safe(what) + "\n";
@@ -120,7 +121,9 @@ int run_draw(const Call& call, Talk& talk) {
   const std::string ending = std::filesystem::path(wanted.output).extension().string();
   if (wanted.output.empty() && !wanted.verify) return say(talk, "draw needs --output, for example: --output press.pdf", exit_code::called_wrongly);
   if (!wanted.output.empty() && std::find(std::begin(endings), std::end(endings), ending) == std::end(endings))
-    return say(talk, fmt::format("{} does not end with .pdf, .svg, .png or .json", wanted.output), exit_code::called_wrongly);
+    return say(talk, fmt::format("{} does not end with .pdf, .svg, .png, .json or .dxf", wanted.output), exit_code::called_wrongly);
+  if (ending == ".dxf" && (wanted.findings || !wanted.state.empty()))
+    return say(talk, "a .dxf shows the circuit at rest: --state and --findings go with .pdf, .svg, .png or .json", exit_code::called_wrongly);
   if (!wanted.geometry.empty() && (!wanted.verify || !wanted.output.empty()))
     return say(talk, "--geometry is a drawing to read: it goes with --verify and without --output", exit_code::called_wrongly);
   if (call.files.size() != 1 || std::filesystem::is_directory(call.files.front()))

@@ -6,28 +6,6 @@
 namespace ferrule::canvas {
 namespace {
 
-// In line widths. Lengths from memory of ISO 128-2; inside a symbol, pieces of 1 to 5 modules, they are shorter (house).
-struct Rhythm {
-  double dash, gap;
-  bool dotted;  // a dot in the middle of every gap
-};
-
-Rhythm rhythm_of(Pattern pattern) {
-  switch (pattern) {
-    case Pattern::pilot: return {12, 3, false};
-    case Pattern::drain: return {5, 3, false};
-    case Pattern::chain: return {24, 3, true};
-    case Pattern::pilot_in_symbol: return {6, 3, false};
-    case Pattern::drain_in_symbol: return {4, 3, false};
-    case Pattern::chain_in_symbol: return {12, 3, true};
-    case Pattern::dotted: return {1.5, 2.5, false};
-    case Pattern::long_dash: return {16, 4, false};
-    case Pattern::solid:
-    case Pattern::thin: break;
-  }
-  return {0, 0, false};
-}
-
 struct Stretch {
   double from, to;  // mm along the straight piece
 };
@@ -69,6 +47,22 @@ void append_piece(std::vector<std::vector<Point>>& ink, Point a, Point b, const 
 }
 
 }  // namespace
+
+Rhythm rhythm_of(Pattern pattern) {
+  switch (pattern) {
+    case Pattern::pilot: return {12, 3, false};
+    case Pattern::drain: return {5, 3, false};
+    case Pattern::chain: return {24, 3, true};
+    case Pattern::pilot_in_symbol: return {6, 3, false};
+    case Pattern::drain_in_symbol: return {4, 3, false};
+    case Pattern::chain_in_symbol: return {12, 3, true};
+    case Pattern::dotted: return {1.5, 2.5, false};
+    case Pattern::long_dash: return {16, 4, false};
+    case Pattern::solid:
+    case Pattern::thin: break;
+  }
+  return {0, 0, false};
+}
 
 double drawn_width(double width_mm, Pattern pattern) { return pattern == Pattern::thin ? width_mm / 2 : width_mm; }
 

@@ -364,3 +364,18 @@ TEST_CASE("draw --findings marks what check finds") {
   REQUIRE(say({"draw", file, "--output", output}).code == exit_code::done);
   CHECK_FALSE(has(text_of(output), "P-01"));
 }
+
+TEST_CASE("draw writes a .dxf, a file a sheet, and says what it does not show") {
+  const Folder folder;
+  const std::string sample = tests::in_project("samples/tile-line.fer").string(), output = (folder.path / "tile.dxf").string();
+  REQUIRE(say({"draw", sample, "--output", output}).code == exit_code::done);
+  CHECK(has(text_of((folder.path / "tile-2.dxf").string()), "AC1009"));
+  CHECK_FALSE(std::filesystem::exists(output));
+  for (const std::vector<std::string>& more : {std::vector<std::string>{"--findings"}, {"--state", "press"}}) {
+    std::vector<std::string> words{"draw", sample, "--output", output};
+    words.insert(words.end(), more.begin(), more.end());
+    const Said said = say(words);
+    CHECK(said.code == exit_code::called_wrongly);
+    CHECK(has(said.err, "a .dxf shows the circuit at rest"));
+  }
+}
