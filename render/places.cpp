@@ -8,10 +8,15 @@ namespace {
 
 using sheet::Rect;
 
-constexpr double air = 10;  // mm above and left of what is gone to, so that it does not stick to the window's edge
+constexpr double air = 10;  // mm, so that what is gone to does not stick to the window's edge
 
 std::string place_of(const std::string& sheet) { return "sheet " + sheet; }
 std::string place_of(const std::string& sheet, const std::string& symbol) { return place_of(sheet) + " " + symbol; }
+
+std::string finding_on(const std::string& sheet, int number) { return place_of(sheet) + " finding " + std::to_string(number); }
+
+// A little above and left of what is gone to.
+sheet::Point before(double x, double y) { return {std::max(0.0, x - air), std::max(0.0, y - air)}; }
 
 void link(const Rect& box, const std::string& place, canvas::Canvas& canvas) { canvas.link({box.x, box.y}, box.w, box.h, place); }
 
@@ -35,6 +40,9 @@ void add_bookmarks(const DrawnSheet& page, const Drawing& drawing, canvas::Canva
   std::map<int, Branch> branches;
   for (const DrawnSymbol& symbol : page.symbols)
     if (is_component(symbol)) branches[symbol.branch].push_back(&symbol);
+  if (!page.findings.empty()) canvas.bookmark("Findings", place_of(page.id), 1);
+  for (const DrawnFinding& finding : page.findings)
+    canvas.bookmark(std::to_string(finding.number) + " " + finding.title, finding_on(page.id, finding.number), 2);
   for (const auto& [number, branch] : branches) {
     canvas.bookmark(words_of(number, branch), place_of(page.id, branch.front()->id), 1);
     for (const DrawnSymbol* symbol : branch) {
@@ -49,7 +57,11 @@ void add_bookmarks(const DrawnSheet& page, const Drawing& drawing, canvas::Canva
 void add_places(const DrawnSheet& page, const Drawing& drawing, canvas::Canvas& canvas) {
   canvas.place(place_of(page.id), {0, 0});
   for (const DrawnSymbol& symbol : page.symbols)
-    canvas.place(place_of(page.id, symbol.id), {std::max(0.0, symbol.box.x - air), std::max(0.0, symbol.box.y - air)});
+    canvas.place(place_of(page.id, symbol.id), before(symbol.box.x, symbol.box.y));
+  for (const DrawnFinding& finding : page.findings) {
+    const sheet::Point at = finding.flags.empty() ? sheet::Point{} : finding.flags.front().at;
+    canvas.place(finding_on(page.id, finding.number), before(at.x, at.y));
+  }
   for (const DrawnReference& reference : page.references)
     for (const DrawnSymbol& symbol : page.symbols)
       if (symbol.id == reference.symbol) link(symbol.box, place_of(reference.partner_sheet, reference.partner_symbol), canvas);

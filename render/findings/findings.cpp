@@ -148,6 +148,8 @@ void mark_findings(DrawnSheet& page, const Drawing& drawing) {
     follow(page, mark, drawn, parts);
     for (const std::string& tag : parts)
       for (auto& path : pipe_paths(page, tag)) drawn.bands.push_back(std::move(path));
+    if (drawn.bands.empty() && mark.between.size() == 2)
+      if (auto line = between(page, station_of(page, mark.between[0]), station_of(page, mark.between[1])); !line.empty()) drawn.bands.push_back(std::move(line));
     frame_parts(page, parts, drawing.module_mm, drawn);
     if (drawn.bands.empty() && drawn.frames.empty()) continue;
     page.findings.push_back(std::move(drawn));

@@ -19,6 +19,7 @@ struct FindingMark {
   std::string code, severity, sentence;  // "P-01", "error"
   std::vector<std::string> parts;        // tags, the subject first; a pipe's tag too
   std::vector<std::string> way;          // the proving path in order: ports "0P1.P", parts "0V1", ends of pipes "L2.1"
+  std::vector<std::string> between;      // the ports that the subject joins, if it is a pipe all of its line is: a line without a size to print is known by them
 };
 
 // What of one finding stands on one sheet. Lengths in mm.

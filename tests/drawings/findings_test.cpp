@@ -8,6 +8,7 @@
 #include "compiler/driver/findings_on_sheet.hpp"
 #include "drawings/drawn.hpp"
 #include "drawings/measure.hpp"
+#include "drawings/pdf_reader.hpp"
 #include "support/files.hpp"
 
 using namespace ferrule;
@@ -161,6 +162,15 @@ TEST_CASE("a line that is too narrow is marked as far as it goes") {
   CHECK(marked == Approx(drawn));
 }
 
+TEST_CASE("a line without a size to print is marked from port to port") {
+  const Drawing drawing = with_findings(tests::project_text("checks/lines/line-undersized/bad-suction-geometric.fer"));
+  const DrawnSheet& page = drawing.sheets.front();
+  REQUIRE(page.findings.size() == 1);
+  REQUIRE(page.findings[0].bands.size() == 1);
+  const Point pump = port(page, "0P1", "S"), back = page.findings[0].bands[0].back();
+  CHECK(std::hypot(back.x - pump.x, back.y - pump.y) < 0.01);
+}
+
 TEST_CASE("in a set a finding is marked on every sheet its path runs over, up to the mark where the line leaves") {
   std::string text = tests::project_text("samples/tile-line.fer");
   const auto replaced = [&](const std::string& from, const std::string& to) {
@@ -190,6 +200,17 @@ TEST_CASE("the list on the sheet says number, code and sentence; the same text g
   CHECK(svg.find("id=\"sheet-1-finding-1\" class=\"finding\" role=\"graphics-object group\"><title>P-01 error: 0P1 can be shut in") != std::string::npos);
   CHECK(svg.find(">Findings</text>") != std::string::npos);
   for (const char* ending : {".pdf", ".svg", ".png"}) CHECK(bytes_of(with_findings(text), ending) == bytes_of(with_findings(text), ending));
+}
+
+TEST_CASE("a finding has a bookmark that leads to its number") {
+  const Drawing drawing = with_findings(tests::project_text("samples/pairs/relief-behind-valve.fer"));
+  const pdf::File file = pdf::read(bytes_of(drawing, ".pdf"));
+  REQUIRE(std::any_of(file.bookmarks.begin(), file.bookmarks.end(), [](const pdf::Bookmark& b) { return b.level == 2 && b.words.starts_with("1 P-01 error: 0P1 can be shut in"); }));
+  const pdf::Place place = file.places.at("sheet_201_20finding_201");
+  const auto& words = file.pages[0].words;
+  CHECK(std::any_of(words.begin(), words.end(), [&](const pdf::Word& w) {  // 60 points, 21 mm
+    return w.text == "1" && w.box.x() > place.x && w.box.y() > place.y && std::hypot(w.box.x() - place.x, w.box.y() - place.y) < 60;
+  }));
 }
 
 TEST_CASE("a sheet without findings is the sheet as usual") {
