@@ -114,14 +114,22 @@ std::string written(const DrawnIndexRow& r) {
   return fmt::format("{{\"sheet\": {}, \"title\": {}, \"contents\": {}, {}}}", quoted(r.sheet), quoted(r.title), quoted(r.contents), rect_fields(r.box));
 }
 
+std::string written(const DrawnFinding& f) {
+  const auto frame = [](const DrawnFinding::Frame& frame) { return "{" + rect_fields(frame.box) + "}"; };
+  const auto flag = [](const DrawnFinding::Flag& flag) { return pair(flag.at); };
+  return fmt::format("{{\"number\": {}, \"title\": {}, \"paths\": {}, \"frames\": {}, \"numbers_at\": {}}}", f.number, quoted(f.title),
+                     list(f.bands, [](const std::vector<sheet::Point>& band) { return list(band, pair); }), list(f.frames, frame), list(f.flags, flag));
+}
+
 template <class Things>
 std::string rows(const Things& things) {
   return things.empty() ? "[]" : list(things, [](const auto& thing) { return "\n  " + written(thing); }, ",");
 }
 
-// What only a set of sheets has.
-std::string of_a_set(const DrawnSheet& page) {
+// What only a set of sheets has, and sheets for review.
+std::string at_times(const DrawnSheet& page) {
   std::string out;
+  if (!page.findings.empty()) out += ",\n \"findings\": " + rows(page.findings);
   if (!page.references.empty()) out += ",\n \"references\": " + rows(page.references);
   if (!page.parts.empty()) out += ",\n \"parts\": " + rows(page.parts);
   if (!page.index.empty()) out += ",\n \"index\": " + rows(page.index);
@@ -135,7 +143,7 @@ std::string written(const DrawnSheet& page) {
       "\"width\": {}, \"height\": {}, \"area\": [{}, {}, {}, {}],\n \"symbols\": {},\n \"nets\": {},\n \"labels\": {},\n \"groups\": {}",
       number(page.format.width), number(page.format.height), number(page.area.x), number(page.area.y), number(page.area.w),
       number(page.area.h), rows(page.symbols), rows(page.nets), rows(page.labels), rows(page.groups));
-  return out + of_a_set(page) + "}";
+  return out + at_times(page) + "}";
 }
 
 }  // namespace

@@ -36,9 +36,10 @@ void paint_as_usual(const DrawnNet& net, const Drawing& drawing, canvas::Canvas&
   for (const auto& dot : net.junctions) sheet::paint({dot_at(dot, drawing)}, canvas);
 }
 
-// "pressure line: 0P1.P, 0V1.P".
+// "pressure line, fed: 0P1.P, 0V1.P"; without a state as usual.
 std::string title_of(const DrawnNet& net) {
   std::string title = net.kind == NetKind::mechanical ? "shaft or rod" : std::string(word_of(net.kind)) + " line";
+  if (net.state) title += ", " + std::string(look_of(*net.state).name);
   for (const auto& end : net.ends) title += (&end == net.ends.data() ? ": " : ", ") + end.symbol + "." + end.port;
   return title;
 }

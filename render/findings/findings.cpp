@@ -141,6 +141,7 @@ Rect box_of(const DrawnFinding::Flag& flag, const Drawing& drawing) {
 }
 
 void mark_findings(DrawnSheet& page, const Drawing& drawing) {
+  if (drawing.findings.empty()) return;
   Obstacles obstacles = obstacles_on(page);
   for (const FindingMark& mark : drawing.findings) {
     DrawnFinding drawn{mark.number, title_of(mark), {}, {}, {}};

@@ -6,6 +6,7 @@
 
 #include "render/readback/verify.hpp"
 #include "support/outside.hpp"
+#include "support/programs.hpp"
 
 namespace drawn {
 namespace {
@@ -24,6 +25,14 @@ std::string read(const std::string& path) { return ferrule::tests::project_text(
 std::unique_ptr<ferrule::Compilation> compiled(const std::string& circuit, const std::string& name) {
   static const Tree tree;
   return ferrule::compile(tree, name + ".fer", circuit);
+}
+
+void check_schema(const std::string& geometry) {
+  const std::string program = "import json,sys,jsonschema as j; s=json.load(open(sys.argv[1])); j.Draft7Validator.check_schema(s); "
+                              "j.Draft7Validator(s).validate(json.load(open(sys.argv[2]))); print(\"kept\")";
+  const ferrule::tests::TemporaryFile file(geometry, ".json");
+  const std::string schema = ferrule::tests::in_project("render/geometry.schema.json").string();
+  CHECK(ferrule::tests::printed("/usr/bin/python3 -W ignore -c '" + program + "' " + schema + " " + file.path.string()) == "kept\n");
 }
 
 void check_read_back(const ferrule::Compilation& made, const ferrule::Drawing& drawing) {

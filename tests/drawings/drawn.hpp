@@ -9,6 +9,8 @@
 namespace drawn {
 
 std::unique_ptr<ferrule::Compilation> compiled(const std::string& circuit, const std::string& name = "circuit");
+// Fails the running test when a geometry breaks its schema, by the validator of the Debian package python3-jsonschema.
+void check_schema(const std::string& geometry);
 // Fails the running test when the sheet says something else than the text; every drawing of this file went through it.
 void check_read_back(const ferrule::Compilation& made, const ferrule::Drawing& drawing);
 ferrule::Drawing text(const std::string& circuit, const std::string& name = "circuit", const ferrule::SheetWish& wish = {});

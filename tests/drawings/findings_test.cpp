@@ -213,6 +213,12 @@ TEST_CASE("a finding has a bookmark that leads to its number") {
   }));
 }
 
+TEST_CASE("the geometry tells the findings of a sheet, by its schema") {
+  const std::string geometry = geometry_json(with_findings(tests::project_text("samples/pairs/lines-too-narrow.fer")));
+  drawn::check_schema(geometry);
+  CHECK(geometry.find("\"findings\": [\n  {\"number\": 1, \"title\": \"L-01 error: L2 (pressure, 6 mm)") != std::string::npos);
+}
+
 TEST_CASE("a sheet without findings is the sheet as usual") {
   const std::string text = tests::project_text("samples/pairs/relief-at-pump.fer");
   const auto made = drawn::compiled(text);

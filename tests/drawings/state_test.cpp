@@ -134,5 +134,6 @@ TEST_CASE("the same state gives the same bytes, in colour for those who see it")
   }
   const std::string svg = files_of(shown.drawing(1), ".svg").front().bytes;
   CHECK(svg.find("class=\"net pressure fed\"") != std::string::npos);
+  CHECK(svg.find("<title>pressure line, fed: 0P1.P") != std::string::npos);
   CHECK(svg.find("State: squeeze") != std::string::npos);
 }
