@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -110,6 +111,26 @@ void append_rows(std::vector<std::string>& rows, std::string_view words) {
   if (!row.empty()) rows.push_back(canvas::clean(row, 40));
 }
 
+// What stands in place of {name} in a sentence about these parts: a port by its name, a fact by its value where all agree.
+std::string gap_words(std::string_view name, const std::vector<const Part*>& parts, std::string_view its) {
+  const bool is_fact = !parts.empty() && parts.front()->definition->fact(name) != nullptr;
+  if (!is_fact) return std::string(name);
+  std::string value;
+  for (const Part* part : parts) {
+    const FactValue* fact = part->fact(name);
+    const std::string words = fact == nullptr || fact->origin == Origin::by_default ? std::string() : words_of(*fact, false);
+    if (words.empty() || (!value.empty() && words != value)) {
+      value.clear();
+      break;
+    }
+    value = words;
+  }
+  if (!value.empty()) return value;
+  std::string plain = std::string(its) + " " + std::string(name);
+  std::replace(plain.begin(), plain.end(), '-', ' ');
+  return plain;
+}
+
 const Quantity* of_dimension(const FactValue* fact, Dimension wanted) {
   return fact != nullptr && !fact->numbers.empty() && fact->numbers[0].dimension == wanted ? &fact->numbers[0] : nullptr;
 }
@@ -140,6 +161,26 @@ std::string line_caption(const Part& line, bool named) {
   for (const std::string& row : line.definition->shows)
     if (const std::string words = filled(row, line); !words.empty()) caption += (caption.empty() ? "" : " ") + words;
   return canvas::clean(caption, 40);
+}
+
+std::string data_line(const Part& part) {
+  std::string line;
+  for (const std::string& row : part.definition->shows)
+    if (const std::string words = filled(row, part); !words.empty()) line += (line.empty() ? "" : ", ") + words;
+  return line;
+}
+
+std::string function_line(std::string_view says, const std::vector<const Part*>& parts, std::string_view its) {
+  std::string out;
+  while (!says.empty()) {
+    const std::size_t open = std::min(says.find('{'), says.size()), close = std::min(says.find('}', open), says.size());
+    out += says.substr(0, open);
+    if (close == says.size()) break;
+    const std::string_view name = says.substr(open + 1, close - open - 1);
+    out += gap_words(name, parts, its);
+    says.remove_prefix(close + 1);
+  }
+  return out;
 }
 
 std::string load_caption(const Circuit& circuit, PartId actuator) {

@@ -40,6 +40,11 @@ FactSpec then(FactSpec fact, std::vector<std::string> words) {
   return fact;
 }
 
+FactSpec several(FactSpec fact) {
+  fact.repeats = true;
+  return fact;
+}
+
 FactSpec one_of(std::string name, std::vector<std::string> choices, std::string text) {
   FactSpec fact = of_kind(std::move(name), FactKind::choice, std::move(text));
   fact.choices = std::move(choices);
@@ -65,7 +70,7 @@ const Definition& circuit_facts() {
        quantity("altitude", d::length, "height above the sea"),
        one_of("profile", {"industrial", "mobile", "teaching"}, "shifts severities, never limits"),
        of_kind("lockable-isolation", FactKind::flag, "the drive can be locked off"),
-       of_kind("aim", FactKind::text, "learning aim of a teaching sheet"),
+       several(of_kind("aim", FactKind::text, "learning aim of a lesson; may be said several times")),
        of_kind("author", FactKind::text, "who wrote it")});
   return facts;
 }

@@ -104,6 +104,7 @@ void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, c
     return;
   }
   if (!cursor.done()) report_left_over(reading, cursor, owner, spec, into);
+  if (spec.repeats) return into.facts.push_back(std::move(fact));
   if (prefixes.empty()) return add_fact(reading, into, std::move(fact));
   for (const FactPrefix& prefix : prefixes) {
     fact.belongs_to = prefix.name;

@@ -81,6 +81,7 @@ struct FactSpec {
   std::optional<double> low, high;   // limits in SI
   bool command = false;              // a step may set it
   bool at_may_miss = false;          // quantity_at: the second value may be left out
+  bool repeats = false;              // may be stated several times: learning aims
   Span span;
 };
 

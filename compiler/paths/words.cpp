@@ -269,7 +269,7 @@ std::vector<std::string> stores_in_words(const Circuit& circuit, const StatePath
 
 }  // namespace
 
-std::string in_words(const Circuit& circuit, const StatePaths& paths) {
+std::vector<std::string> sentences_of(const Circuit& circuit, const StatePaths& paths) {
   std::vector<std::string> said;
   for (const PortJoin& valve : paths.valves) said.push_back(valve_in_words(valve));
   for (const Reach& reach : paths.ports)
@@ -280,7 +280,11 @@ std::string in_words(const Circuit& circuit, const StatePaths& paths) {
   for (const Actuator& actuator : actuators_of(circuit, paths)) said.push_back(actuator_in_words(circuit, paths, actuator));
   for (std::string& store : stores_in_words(circuit, paths)) said.push_back(std::move(store));
   if (said.empty()) said.push_back("nothing is fed and nothing moves.");
-  return fmt::format("{}: {}", heading(paths), fmt::join(said, " "));
+  return said;
+}
+
+std::string in_words(const Circuit& circuit, const StatePaths& paths) {
+  return fmt::format("{}: {}", heading(paths), fmt::join(sentences_of(circuit, paths), " "));
 }
 
 }  // namespace ferrule

@@ -38,6 +38,32 @@ Ink words(Point at, std::string text, double capital, Anchor anchor) {
   return ink;
 }
 
+namespace {
+
+Rect extent_of_words(const Ink& ink) {
+  const canvas::TextSize size = canvas::measured(ink.words, ink.style.capital_mm);
+  const double begin = ink.style.anchor == Anchor::left ? 0 : ink.style.anchor == Anchor::middle ? -size.width / 2 : -size.width;
+  const Point at = ink.points[0];
+  if (ink.style.turned) return {at.x - size.height, at.y - begin - size.width, size.height, size.width};
+  return {at.x + begin, at.y - size.height, size.width, size.height};
+}
+
+Rect extent_of_one(const Ink& ink) {
+  if (ink.kind == Ink::Kind::words) return extent_of_words(ink);
+  Rect all{ink.points[0].x - ink.radius, ink.points[0].y - ink.radius, 2 * ink.radius, 2 * ink.radius};
+  for (const Point& point : ink.points) all = around(all, {point.x, point.y, 0, 0});
+  return all;
+}
+
+}  // namespace
+
+Rect extent_of(const Inks& inks) {
+  if (inks.empty()) return {};
+  Rect all = extent_of_one(inks.front());
+  for (const Ink& ink : inks) all = around(all, extent_of_one(ink));
+  return all;
+}
+
 void move(Inks& inks, Point by) {
   for (Ink& ink : inks)
     for (Point& point : ink.points) point = {point.x + by.x, point.y + by.y};

@@ -40,6 +40,8 @@ using Inks = std::vector<Ink>;
 Ink line(std::vector<Point> points, double width, Pattern pattern = Pattern::solid);
 Ink outline(const Rect& rect, double width, Pattern pattern = Pattern::solid);
 Ink words(Point at, std::string text, double capital, Anchor anchor = Anchor::left);
+// What they cover, words by their width and height; the width of a line does not count. All zero when there are none.
+Rect extent_of(const Inks& inks);
 void move(Inks& inks, Point by);
 void append(Inks& inks, Inks more);
 

@@ -1,0 +1,107 @@
+// What a handout lists: symbols with their meaning, parts with their data, the steps of the work.
+#include <algorithm>
+
+#include "render/captions.hpp"
+#include "render/cycle.hpp"
+#include "render/handout/lesson.hpp"
+#include "render/symbols/symbols.hpp"
+
+namespace ferrule::handout {
+namespace {
+
+// Parts that are drawn alike.
+struct Alike {
+  std::string key;
+  std::vector<const Part*> parts;
+  symbols::Figure figure;
+};
+
+// What tells one row of positions from another.
+std::string row_key(const Part& part) {
+  std::string key;
+  for (const PositionRow& row : part.positions) {
+    key += "|" + row.name;
+    for (const RowPath& path : row.paths)
+      for (const std::string& port : path.ports) key += " " + port + std::to_string(static_cast<int>(path.kind));
+    for (const Actuation& by : row.by) key += " " + by.means + by.through;
+  }
+  return key;
+}
+
+std::vector<Alike> symbols_that_occur(const Lesson& lesson) {
+  const Circuit& circuit = lesson.circuit();
+  std::vector<Alike> all;
+  for (const Part& part : circuit.parts) {
+    if (part.definition == nullptr || part.definition->is_pipe) continue;
+    const auto figures = symbols::figures_of(*lesson.compilation.library, circuit, circuit.parts.id_of(part));
+    if (figures.empty()) continue;
+    const std::string key = part.definition->name + " " + figures.front().name + row_key(part);
+    const auto same = std::find_if(all.begin(), all.end(), [&](const Alike& one) { return one.key == key; });
+    if (same != all.end()) same->parts.push_back(&part);
+    else all.push_back({key, {&part}, figures.front()});
+  }
+  return all;
+}
+
+pages::Figure symbol_figure(const symbols::Figure& figure) {
+  constexpr double module_mm = 2, line_mm = 0.25;
+  const symbols::Extent extent = symbols::extent_of(figure.strokes);
+  return {symbols::inks_of(figure, {-extent.left * module_mm, -extent.top * module_mm}, module_mm, line_mm),
+          (extent.right - extent.left) * module_mm, (extent.bottom - extent.top) * module_mm};
+}
+
+std::string tags_of(const std::vector<const Part*>& parts) {
+  std::string tags;
+  for (const Part* part : parts) tags += (tags.empty() ? "" : ", ") + part->tag;
+  return tags;
+}
+
+std::string term_of(const Lesson& lesson, const Definition& definition) {
+  const std::string said = lesson.say.word("kind", definition.name);
+  return said == definition.name ? definition.term : said;
+}
+
+pages::Cell text(std::string words) { return {std::move(words), {}}; }
+
+}  // namespace
+
+pages::Section symbols_page(const Lesson& lesson) {
+  const Phrases& say = lesson.say;
+  pages::Table table{{{say("head.symbol"), true, 0}, {say("head.component"), false, 0}, {say("head.codes"), false, 0}, {say("head.function"), false, 0}}, {}};
+  for (const Alike& one : symbols_that_occur(lesson)) {
+    const Definition& definition = *one.parts.front()->definition;
+    const std::string translated = say.word("says", definition.name);
+    table.rows.push_back({{"", symbol_figure(one.figure)}, text(term_of(lesson, definition)), text(tags_of(one.parts)),
+                          text(function_line(translated == definition.name ? definition.says : translated, one.parts, say("its")))});
+  }
+  return {{pages::Heading{say("symbols"), 1}, std::move(table)}, false};
+}
+
+pages::Section parts_page(const Lesson& lesson) {
+  const Phrases& say = lesson.say;
+  pages::Table table{{{say("head.code"), false, 0}, {say("head.component"), false, 0}, {say("head.data"), false, 0}}, {}};
+  for (const Part& part : lesson.circuit().parts) {
+    if (part.definition == nullptr || part.definition->is_pipe) continue;
+    const std::string name = term_of(lesson, *part.definition) + (part.description.empty() ? "" : " \"" + part.description + "\"");
+    table.rows.push_back({text(part.tag), text(name), text(data_line(part))});
+  }
+  return {{pages::Heading{say("parts"), 1}, std::move(table)}, false};
+}
+
+std::optional<pages::Section> work_page(const Lesson& lesson) {
+  const Phrases& say = lesson.say;
+  const auto cycle = cycle_table(lesson.circuit());
+  if (!cycle) return {};
+  pages::Table table{{{say("head.step"), true, 0}, {say("head.name"), false, 0}}, {}};
+  for (const std::string& signal : cycle->signals) table.columns.push_back({signal, true, 0});
+  table.columns.push_back({say("head.ends"), false, 0});
+  for (const auto& row : cycle->rows) {
+    std::vector<pages::Cell> cells{text(std::to_string(table.rows.size() + 1)), text(row.name)};
+    for (const std::string& mark : row.marks) cells.push_back(text(mark));
+    cells.push_back(text(row.ends));
+    table.rows.push_back(std::move(cells));
+  }
+  return pages::Section{{pages::Heading{say("work"), 1}, pages::Paragraph{say("work.marks")}, std::move(table)}, false};
+}
+
+}  // namespace ferrule::handout
