@@ -128,6 +128,21 @@ std::optional<Composed> composed(const Making& making, const Sketch& sketch, std
   return best;
 }
 
+std::optional<Composed> composed_alone(const Making& making, const Sketch& sketch, std::span<const layout::Distances> spacings,
+                                       std::span<const Room> rooms) {
+  constexpr double air = 2;   // mm around the circuit: lines have a width
+  for (const Room& room : rooms)
+    for (const layout::Distances& distances : spacings) {
+      Laid now = laid(making, sketch, distances);
+      sheet::Rect all = now.contents.circuit.front();
+      for (const sheet::Rect& box : now.contents.circuit) all = sheet::around(all, box);
+      const double width = all.w + 2 * air, height = all.h + 2 * air;
+      if (width > room.width || height > room.height) continue;
+      return stood(std::move(now), {{"special", width, height}, {air - all.x, air - all.y}, {0, 0, width, height}, {}});
+    }
+  return {};
+}
+
 Composed composed_apart(const Making& making, const Sketch& sketch) {
   Laid now = laid(making, sketch, layout::tight_distances);
   sheet::Composition composition = sheet::composed_apart(now.contents);

@@ -35,6 +35,14 @@ std::vector<layout::Distances> spacings_of(const Sketch& sketch);
 std::optional<Composed> composed(const Making& making, const Sketch& sketch, std::span<const layout::Distances> spacings,
                                  std::span<const sheet::Format> formats);
 
+struct Room {
+  double width = 0, height = 0;        // mm
+};
+// The circuit alone, without frame and tables, on a sheet of its own size: the first of the rooms that holds it at one of the
+// spacings, and there the first of these; nothing when none does.
+std::optional<Composed> composed_alone(const Making& making, const Sketch& sketch, std::span<const layout::Distances> spacings,
+                                       std::span<const Room> rooms);
+
 // On a sheet of its own size.
 Composed composed_apart(const Making& making, const Sketch& sketch);
 

@@ -110,7 +110,10 @@ void note_missing_letters(Drawing& drawing) {
 
 }  // namespace
 
-Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view, const SheetWish& wish, std::vector<FindingMark> findings) {
+namespace {
+
+// A drawing without sheets.
+Drawing begun(const Compilation& compilation, const std::string& source, const StateView* view) {
   const Circuit& circuit = compilation.circuit;
   const Scale scale = scale_of(circuit.sheet.module_mm);
   Drawing drawing;
@@ -124,12 +127,31 @@ Drawing draw(const Compilation& compilation, const std::string& source, const St
   drawing.capital_mm = scale.capital;
   drawing.drain_like_pilot = circuit.sheet.drain_like_pilot;
   if (view != nullptr) drawing.state = view->name;
+  return drawing;
+}
+
+}  // namespace
+
+std::optional<Drawing> draw_alone(const Compilation& compilation, const std::string& source, const StateView* view, std::span<const Room> rooms) {
+  Drawing drawing = begun(compilation, source, view);
+  const Sketch sketch = sketched(compilation.circuit, *compilation.library, drawing.module_mm, drawing.capital_mm, view);
+  drawing.notes = sketch.notes;
+  auto one = composed_alone({compilation.circuit, *compilation.library, drawing, view, false}, sketch, spacings_of(sketch), rooms);
+  if (!one) return {};
+  note_refusals(compilation, sketch, one->refusals, drawing.notes);
+  drawing.sheets.push_back(std::move(one->page));
+  return drawing;
+}
+
+Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view, const SheetWish& wish, std::vector<FindingMark> findings) {
+  const Circuit& circuit = compilation.circuit;
+  Drawing drawing = begun(compilation, source, view);
   drawing.findings = std::move(findings);
-  const Sketch sketch = sketched(circuit, *compilation.library, scale.module, scale.capital, view);
+  const Sketch sketch = sketched(circuit, *compilation.library, drawing.module_mm, drawing.capital_mm, view);
   drawing.notes = sketch.notes;
   note_unasked(compilation, sketch, drawing.notes);
   const auto refused = [&](const Sketch& drawn, const std::vector<layout::Refusal>& refusals) { note_refusals(compilation, drawn, refusals, drawing.notes); };
-  const std::vector<sheet::Format> formats = formats_for(circuit, wish, scale.capital, drawing.notes);
+  const std::vector<sheet::Format> formats = formats_for(circuit, wish, drawing.capital_mm, drawing.notes);
   const sheet::TitleData title = title_of(circuit, wish);
   const Making making{circuit, *compilation.library, drawing, view};
   if (auto one = composed(making, sketch, spacings_of(sketch), formats)) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "compiler/compile.hpp"
+#include "render/composing.hpp"
 #include "render/drawing.hpp"
 #include "render/drawn_file.hpp"
 #include "render/sections/section_page.hpp"
@@ -21,6 +22,10 @@ struct SheetWish {
 // With findings, their paths and parts are marked and listed on the sheets they concern.
 Drawing draw(const Compilation& compilation, const std::string& source, const StateView* view = nullptr, const SheetWish& wish = {},
              std::vector<FindingMark> findings = {});
+
+// The circuit alone, without frame and tables, for a page that has its own: true size, one sheet as large as the circuit, in
+// the first of the rooms that holds it. None when no room does.
+std::optional<Drawing> draw_alone(const Compilation& compilation, const std::string& source, const StateView* view, std::span<const Room> rooms);
 
 // ".pdf" and ".json" hold all sheets; ".svg", ".png" and ".dxf" come one a sheet. A ".dxf" shows neither a state nor findings. One file with the error when there is one.
 std::vector<DrawnFile> files_of(const Drawing& drawing, std::string_view ending, long source_date_epoch = 0, double dots_per_inch = 200);

@@ -10,7 +10,7 @@ cmake --build build --target ferrule
 
 mkdir -p build/sheets
 count=0
-for text in samples/*.fer samples/pairs/*.fer; do
+for text in samples/*.fer samples/pairs/*.fer samples/lessons/*.fer; do
   name=$(basename "$text" .fer)
   # A fault of a teaching pair is meant to be found: exit code 1 is a report, anything above is not.
   build/ferrule check "$text" >"build/sheets/$name.txt" || [ $? -eq 1 ]
@@ -20,6 +20,12 @@ for text in samples/*.fer samples/pairs/*.fer; do
   build/ferrule solve "$text" --plot "build/sheets/$name.diagrams.pdf" >"build/sheets/$name.results.txt" || [ $? -eq 1 ]
   echo "$text -> build/sheets/$name.pdf .png .txt .paths.txt .results.txt .diagrams.pdf: $(tail -n 1 "build/sheets/$name.txt")"
   count=$((count + 1))
+done
+for text in samples/lessons/*.fer; do
+  name=$(basename "$text" .fer)
+  build/ferrule handout "$text" --output "build/sheets/$name.handout.pdf"
+  build/ferrule handout "$text" --output "build/sheets/$name.letter.pdf" --paper letter
+  echo "$text -> build/sheets/$name.handout.pdf .letter.pdf"
 done
 echo "$count circuits checked and drawn; sheets and reports are in build/sheets/"
 echo "The sheets are a calculated aid. ISO 4413, local codes and qualified persons decide."

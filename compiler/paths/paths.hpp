@@ -127,9 +127,7 @@ struct StatePaths {
 };
 StatePaths paths_in(const Circuit& circuit, const PassageGraph& graph, const State& state);
 
-// The table in plain words, a sentence for each valve, pump, actuator and store.
-std::vector<std::string> sentences_of(const Circuit& circuit, const StatePaths& paths);
-// The same as one paragraph, with the name of the state before it.
+// The table in plain words, one paragraph a state; sentence by sentence and in other languages: sentences.hpp.
 std::string in_words(const Circuit& circuit, const StatePaths& paths);
 
 // ---------------------------------------------------------------- bodies

@@ -3,22 +3,19 @@
 
 #include <algorithm>
 
-#include "compiler/paths/paths.hpp"
+#include "compiler/paths/sentences.hpp"
 
 namespace ferrule {
 namespace {
 
-std::string listed(const std::vector<std::string>& words, std::string_view last = "and") {
+// "A, B and C"; `last` is the key of the word before the last one.
+std::string listed(const Phrases& say, const std::vector<std::string>& words, std::string_view last = "path.and") {
   std::string text;
   for (std::size_t index = 0; index < words.size(); ++index) {
-    if (index > 0) text += index + 1 == words.size() ? fmt::format(" {} ", last) : ", ";
+    if (index > 0) text += index + 1 == words.size() ? " " + say(last) + " " : ", ";
     text += words[index];
   }
   return text;
-}
-
-std::string verb(std::size_t count, std::string_view one, std::string_view many) {
-  return std::string(count == 1 ? one : many);
 }
 
 std::vector<std::string> tags(const Circuit& circuit, const std::vector<PartId>& parts) {
@@ -50,18 +47,17 @@ std::string heading(const StatePaths& paths) {
 
 // ---------------------------------------------------------------- valves
 
-std::string join_in_words(const std::vector<std::string>& group) {
-  if (group.size() == 2) return fmt::format("{} joins {}", group[0], group[1]);
-  return listed(group) + " are joined";
+std::string join_in_words(const std::vector<std::string>& group, const Phrases& say) {
+  return group.size() == 2 ? say("path.joins", {group[0], group[1]}) : say("path.joined", {listed(say, group)});
 }
 
-std::string valve_in_words(const PortJoin& join) {
+std::string valve_in_words(const PortJoin& join, const Phrases& say) {
   std::vector<std::string> said;
-  for (const auto& group : join.joined) said.push_back(join_in_words(group));
+  for (const auto& group : join.joined) said.push_back(join_in_words(group, say));
   if (!said.empty() && !join.blocked.empty())
-    said.push_back(listed(join.blocked) + verb(join.blocked.size(), " is blocked", " are blocked"));
-  if (said.empty()) said.push_back("all ports are blocked");
-  return fmt::format("{} stands in {}: {}.", join.valve, join.position, fmt::format("{}", fmt::join(said, ", ")));
+    said.push_back(say(join.blocked.size() == 1 ? "path.one-blocked" : "path.some-blocked", {listed(say, join.blocked)}));
+  if (said.empty()) said.push_back(say("path.all-blocked"));
+  return say("path.valve", {join.valve, join.position, fmt::format("{}", fmt::join(said, ", "))});
 }
 
 // ---------------------------------------------------------------- pumps
@@ -78,18 +74,15 @@ std::vector<std::string> actuators_fed_by(const Circuit& circuit, const StatePat
   return ports;
 }
 
-std::string pump_in_words(const Circuit& circuit, const StatePaths& paths, const Reach& outlet) {
+std::string pump_in_words(const Circuit& circuit, const StatePaths& paths, const Reach& outlet, const Phrases& say) {
   const PartId pump = circuit.ports[outlet.port].part;
   const std::string& tag = circuit.parts[pump].tag;
-  if (outlet.to_tank == Reach::ToTank::open) return fmt::format("The oil of {} returns to the reservoir at low pressure.", tag);
+  if (outlet.to_tank == Reach::ToTank::open) return say("path.pump-idles", {tag});
   const std::vector<std::string> fed = actuators_fed_by(circuit, paths, pump);
-  const std::string reliefs = listed(tags(circuit, outlet.reliefs_seen), "or");
-  if (!fed.empty())
-    return fmt::format("{} feeds {}{}.", tag, listed(fed),
-                       reliefs.empty() ? "; no relief valve stands open to it" : "; " + reliefs + " limits its pressure");
-  if (strokes_back(circuit, pump)) return fmt::format("Nothing takes the oil of {}: it strokes back and holds its pressure.", tag);
-  if (reliefs.empty()) return fmt::format("{} is shut in: its oil has no way out and no relief valve.", tag);
-  return fmt::format("The oil of {} has no way but over {}: it runs at full pressure, and all its power becomes heat.", tag, reliefs);
+  const std::string reliefs = listed(say, tags(circuit, outlet.reliefs_seen), "path.or");
+  if (!fed.empty()) return reliefs.empty() ? say("path.pump-feeds-unlimited", {tag, listed(say, fed)}) : say("path.pump-feeds", {tag, listed(say, fed), reliefs});
+  if (strokes_back(circuit, pump)) return say("path.pump-strokes-back", {tag});
+  return reliefs.empty() ? say("path.pump-shut-in", {tag}) : say("path.pump-over-relief", {tag, reliefs});
 }
 
 // ---------------------------------------------------------------- actuators
@@ -134,7 +127,7 @@ PortState state_of(const Circuit& circuit, const StatePaths& paths, const Reach&
   return reach.to_tank == Reach::ToTank::none ? PortState::shut : PortState::let_off_by_pressure;
 }
 
-std::string port_in_words(const Circuit& circuit, const StatePaths& paths, const Reach& reach) {
+std::string port_in_words(const Circuit& circuit, const StatePaths& paths, const Reach& reach, const Phrases& say) {
   const std::string& name = circuit.ports[reach.port].name;
   const PortState state = state_of(circuit, paths, reach);
   std::vector<std::string> feeders =
@@ -143,14 +136,12 @@ std::string port_in_words(const Circuit& circuit, const StatePaths& paths, const
   const std::vector<std::string> through = tags(circuit, reach.fed_through_pressure_control);
   switch (state) {
     case PortState::pressed:
-      return feeders.empty() ? fmt::format("{} gets oil of {} once a pressure valve opens", name, listed(through))
-                             : fmt::format("{} gets oil of {}", name, listed(feeders));
-    case PortState::passing:
-      return fmt::format("{} stands open to the reservoir, with oil of {} passing by", name, listed(feeders));
-    case PortState::leaving: return fmt::format("{} is open to the reservoir", name);
-    case PortState::let_off_by_pressure: return fmt::format("the oil at {} leaves only through a pressure valve", name);
-    case PortState::shut: return fmt::format("the oil at {} is shut in", name);
-    case PortState::airy: return fmt::format("{} only breathes", name);
+      return feeders.empty() ? say("path.gets-oil-once", {name, listed(say, through)}) : say("path.gets-oil", {name, listed(say, feeders)});
+    case PortState::passing: return say("path.passing", {name, listed(say, feeders)});
+    case PortState::leaving: return say("path.leaving", {name});
+    case PortState::let_off_by_pressure: return say("path.let-off", {name});
+    case PortState::shut: return say("path.shut-in", {name});
+    case PortState::airy: return say("path.breathes", {name});
   }
   return {};
 }
@@ -183,14 +174,14 @@ const Motion* motion_of(const StatePaths& paths, PartId actuator) {
   return found == paths.motions.end() ? nullptr : &*found;
 }
 
-// "goes out", "turns from A to B": the way oil at this end drives it.
-std::string driven(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, int fed_end) {
+// The key of "so it goes out", "so it turns from A to B": the way oil at this end drives it.
+std::string_view driven(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, int fed_end) {
   const Motion* motion = motion_of(paths, actuator.part);
-  if (motion && motion->kind == Motion::Kind::presses) return "so it presses";
+  if (motion && motion->kind == Motion::Kind::presses) return "so.presses";
   if (motion && motion->kind == Motion::Kind::stands)
-    return is_piston(circuit, actuator.part) ? "so it is pushed against its stop" : "so its load brings it to a stand";
-  if (is_piston(circuit, actuator.part)) return fed_end == 0 ? "so it goes out" : "so it goes in";
-  return fed_end == 0 ? "so it turns from A to B" : "so it turns from B to A";
+    return is_piston(circuit, actuator.part) ? "so.at-stop" : "so.stopped-by-load";
+  if (is_piston(circuit, actuator.part)) return fed_end == 0 ? "so.out" : "so.in";
+  return fed_end == 0 ? "so.turns-ab" : "so.turns-ba";
 }
 
 std::string returner(const Circuit& circuit, PartId part) {
@@ -199,60 +190,61 @@ std::string returner(const Circuit& circuit, PartId part) {
   return role && !role->ports.empty() ? role->ports[0] : "load";
 }
 
-std::string outcome_of_one(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState state, int end) {
+std::string_view outcome_of_one(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState state, int end) {
   if (has_role(circuit, actuator.part, "brake"))
-    return state == PortState::pressed ? "so the brake is released" : gives_way(state) ? "so the brake holds" : "";
+    return state == PortState::pressed ? "so.brake-released" : gives_way(state) ? "so.brake-holds" : "";
   if (state == PortState::pressed) return driven(circuit, paths, actuator, end);
-  if (state == PortState::shut) return "so it stands";
-  if (gives_way(state)) return fmt::format("so its {} brings it back", returner(circuit, actuator.part));
+  if (state == PortState::shut) return "so.stands";
+  if (gives_way(state)) return returner(circuit, actuator.part) == "spring" ? "so.spring-back" : "so.load-back";
   return {};
 }
 
-std::string outcome_of_two(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState first, PortState second) {
+std::string_view outcome_of_two(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, PortState first, PortState second) {
   const bool pushed = first == PortState::pressed, pulled = second == PortState::pressed;
   if (pushed && pulled)
-    return is_piston(circuit, actuator.part) ? "so the larger side drives the rod out (regeneration)" : "so it stands";
-  if (pushed) return gives_way(second) ? driven(circuit, paths, actuator, 0) : "so it cannot move";
-  if (pulled) return gives_way(first) ? driven(circuit, paths, actuator, 1) : "so it cannot move";
-  if (first == PortState::shut && second == PortState::shut) return "so it stands";
+    return is_piston(circuit, actuator.part) ? "so.regenerates" : "so.stands";
+  if (pushed) return gives_way(second) ? driven(circuit, paths, actuator, 0) : "so.cannot-move";
+  if (pulled) return gives_way(first) ? driven(circuit, paths, actuator, 1) : "so.cannot-move";
+  if (first == PortState::shut && second == PortState::shut) return "so.stands";
   if (gives_way(first) && gives_way(second) &&
       (first == PortState::let_off_by_pressure || second == PortState::let_off_by_pressure))
-    return "so nothing drives it, and a load moves it only by opening that pressure valve";
-  if (gives_way(first) && gives_way(second)) return "so nothing drives it and a load may move it";
-  return "so it stands; a load may rest on the oil that is shut in";
+    return "so.only-by-pressure-valve";
+  if (gives_way(first) && gives_way(second)) return "so.free";
+  return "so.rests-on-oil";
 }
 
 // The side of a single-acting cylinder that does no work has to let air or leakage in and out.
-std::string vent_in_words(const Circuit& circuit, const StatePaths& paths, PartId part) {
+std::string_view vent_in_words(const Circuit& circuit, const StatePaths& paths, PartId part) {
   const Definition* definition = circuit.parts[part].definition;
   const Role* role = definition ? definition->role("single-acting") : nullptr;
   if (!role || role->ports.size() < 2) return {};  // working port, then vent
   const PortId port = circuit.port_of(part, role->ports[1]);
-  if (!port || circuit.ports[port].end != Port::End::joined) return "its other side only breathes";
+  if (!port || circuit.ports[port].end != Port::End::joined) return "vent.breathes";
   const Condition condition = paths.nodes[circuit.ports[port].node.index];
-  if (condition == Condition::drained || condition == Condition::returned) return "its other side is open to the reservoir";
-  if (condition == Condition::open) return "its other side only breathes";
-  return condition == Condition::blocked ? "its other side is shut" : "its other side has oil on it";
+  if (condition == Condition::drained || condition == Condition::returned) return "vent.to-reservoir";
+  if (condition == Condition::open) return "vent.breathes";
+  return condition == Condition::blocked ? "vent.shut" : "vent.oil";
 }
 
-std::string actuator_in_words(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator) {
+std::string actuator_in_words(const Circuit& circuit, const StatePaths& paths, const Actuator& actuator, const Phrases& say) {
   std::vector<std::string> said;
   PortState states[2] = {PortState::airy, PortState::airy};
   for (const Reach* reach : actuator.ports) {
-    said.push_back(port_in_words(circuit, paths, *reach));
+    said.push_back(port_in_words(circuit, paths, *reach, say));
     states[end_of(circuit, *reach)] = state_of(circuit, paths, *reach);
   }
-  const std::string vent = vent_in_words(circuit, paths, actuator.part);
-  if (!vent.empty()) said.push_back(vent);
+  const std::string_view vent = vent_in_words(circuit, paths, actuator.part);
+  if (!vent.empty()) said.push_back(say(vent));
   const Reach& first = *actuator.ports.front();
-  const std::string outcome = actuator.ports.size() == 1
+  const std::string_view outcome = actuator.ports.size() == 1
                                   ? outcome_of_one(circuit, paths, actuator, state_of(circuit, paths, first), end_of(circuit, first))
                                   : outcome_of_two(circuit, paths, actuator, states[0], states[1]);
-  return fmt::format("At {}, {}{}.", circuit.parts[actuator.part].tag, listed(said), outcome.empty() ? "" : ", " + outcome);
+  return outcome.empty() ? say("path.actuator", {circuit.parts[actuator.part].tag, listed(say, said)})
+                         : say("path.actuator-so", {circuit.parts[actuator.part].tag, listed(say, said), say(outcome)});
 }
 
 // Oil of a store that is still under pressure is a hazard wherever the drive stands (ISO 4413: stored energy).
-std::vector<std::string> stores_in_words(const Circuit& circuit, const StatePaths& paths) {
+std::vector<std::string> stores_in_words(const Circuit& circuit, const StatePaths& paths, const Phrases& say) {
   std::vector<std::string> said;
   for (const Part& part : circuit.parts) {
     const Role* role = part.definition ? part.definition->role("stores") : nullptr;
@@ -260,31 +252,30 @@ std::vector<std::string> stores_in_words(const Circuit& circuit, const StatePath
     const PortId port = circuit.port_of(circuit.parts.id_of(part), role->ports[0]);
     if (!port) continue;
     if (paths.nodes[circuit.ports[port].node.index] == Condition::circulates)
-      said.push_back(fmt::format("{} empties to the reservoir.", part.tag));
+      said.push_back(say("path.store-empties", {part.tag}));
     else
-      said.push_back(fmt::format("{} keeps its oil under pressure.", part.tag));
+      said.push_back(say("path.store-keeps", {part.tag}));
   }
   return said;
 }
 
 }  // namespace
 
-std::vector<std::string> sentences_of(const Circuit& circuit, const StatePaths& paths) {
+std::vector<std::string> sentences_of(const Circuit& circuit, const StatePaths& paths, const Phrases& say) {
   std::vector<std::string> said;
-  for (const PortJoin& valve : paths.valves) said.push_back(valve_in_words(valve));
+  for (const PortJoin& valve : paths.valves) said.push_back(valve_in_words(valve, say));
   for (const Reach& reach : paths.ports)
-    if (is_pump(circuit, circuit.ports[reach.port].part)) said.push_back(pump_in_words(circuit, paths, reach));
+    if (is_pump(circuit, circuit.ports[reach.port].part)) said.push_back(pump_in_words(circuit, paths, reach, say));
   if (!paths.standing_pumps.empty())
-    said.push_back(fmt::format("{} {} still.", listed(tags(circuit, paths.standing_pumps)),
-                               verb(paths.standing_pumps.size(), "stands", "stand")));
-  for (const Actuator& actuator : actuators_of(circuit, paths)) said.push_back(actuator_in_words(circuit, paths, actuator));
-  for (std::string& store : stores_in_words(circuit, paths)) said.push_back(std::move(store));
-  if (said.empty()) said.push_back("nothing is fed and nothing moves.");
+    said.push_back(say(paths.standing_pumps.size() == 1 ? "path.stands-still" : "path.stand-still", {listed(say, tags(circuit, paths.standing_pumps))}));
+  for (const Actuator& actuator : actuators_of(circuit, paths)) said.push_back(actuator_in_words(circuit, paths, actuator, say));
+  for (std::string& store : stores_in_words(circuit, paths, say)) said.push_back(std::move(store));
+  if (said.empty()) said.push_back(say("path.nothing"));
   return said;
 }
 
 std::string in_words(const Circuit& circuit, const StatePaths& paths) {
-  return fmt::format("{}: {}", heading(paths), fmt::join(sentences_of(circuit, paths), " "));
+  return fmt::format("{}: {}", heading(paths), fmt::join(sentences_of(circuit, paths, Phrases("en")), " "));
 }
 
 }  // namespace ferrule

@@ -99,9 +99,7 @@ pages::Document handout(const Lesson& lesson, std::vector<std::string>& notes) {
   auto& sections = document.sections;
   sections.push_back(title_page(lesson, kind));
   append(sections, sheet_pages(lesson, notes));
-  sections.push_back(symbols_page(lesson));
-  sections.push_back(parts_page(lesson));
-  if (auto work = work_page(lesson)) sections.push_back(std::move(*work));
+  sections.push_back(lists(lesson));
   append(sections, state_pages(lesson, notes));
   sections.push_back(results_page(lesson));
   return document;

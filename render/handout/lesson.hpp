@@ -1,7 +1,6 @@
 // What is printed for a class of one circuit, and the parts it is put together from.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -37,21 +36,24 @@ pages::Document handout(const Lesson& lesson, std::vector<std::string>& notes);
 pages::Document frame_of(const Lesson& lesson, const std::string& kind);
 pages::Section title_page(const Lesson& lesson, const std::string& kind);
 std::vector<pages::Section> sheet_pages(const Lesson& lesson, std::vector<std::string>& notes);
-pages::Section symbols_page(const Lesson& lesson);
-pages::Section parts_page(const Lesson& lesson);
-// None when the text has no cycle.
-std::optional<pages::Section> work_page(const Lesson& lesson);
+// Symbols that occur, kinds of lines on the pages of states, parts with their data; of a cycle its steps and the displacement diagram.
+pages::Section lists(const Lesson& lesson);
 std::vector<pages::Section> state_pages(const Lesson& lesson, std::vector<std::string>& notes);
 pages::Section results_page(const Lesson& lesson);
 
 // ---------------------------------------------------------------- the drawing as a figure
 
-// Circuit and texts of one sheet of a drawing in true size, without frame, title block and tables.
-pages::Figure figure_of(const Drawing& drawing, std::size_t sheet);
-// The figure under `heading` and above what follows it, on the paper if it fits there in true size, else on the wide page;
-// made smaller only when it does not fit there either, and that is noted.
-pages::Section with_figure(const Lesson& lesson, const std::string& heading, pages::Figure figure, std::vector<pages::Block> below,
-                           std::vector<std::string>& notes);
+// Circuit and texts without frame, title block and tables.
+struct DrawnFigure {
+  pages::Figure figure;
+  std::string title;                  // of one sheet among several; else empty
+  bool wide = false;                  // stands on the wide page
+};
+// In true size on the paper with `below` mm for what follows it, else with that overleaf, else on the wide page; what does not fit
+// there either becomes a set of sheets, made smaller if need be, and that is noted. As usual, or in a state.
+std::vector<DrawnFigure> figures_of(const Lesson& lesson, const StateView* view, double below, std::vector<std::string>& notes);
+// What blocks take in all at this width, mm.
+double height_of(const std::vector<pages::Block>& blocks, double width);
 
 // States whose pages are printed: rest, the steps, and for every position of a valve that none of these shows the
 // state in which it alone is worked.

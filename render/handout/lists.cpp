@@ -4,6 +4,8 @@
 #include "render/captions.hpp"
 #include "render/cycle.hpp"
 #include "render/handout/lesson.hpp"
+#include "render/plots/diagrams.hpp"
+#include "render/sheet/recorder.hpp"
 #include "render/symbols/symbols.hpp"
 
 namespace ferrule::handout {
@@ -63,9 +65,7 @@ std::string term_of(const Lesson& lesson, const Definition& definition) {
 
 pages::Cell text(std::string words) { return {std::move(words), {}}; }
 
-}  // namespace
-
-pages::Section symbols_page(const Lesson& lesson) {
+void add_symbols(const Lesson& lesson, std::vector<pages::Block>& blocks) {
   const Phrases& say = lesson.say;
   pages::Table table{{{say("head.symbol"), true, 0}, {say("head.component"), false, 0}, {say("head.codes"), false, 0}, {say("head.function"), false, 0}}, {}};
   for (const Alike& one : symbols_that_occur(lesson)) {
@@ -74,10 +74,11 @@ pages::Section symbols_page(const Lesson& lesson) {
     table.rows.push_back({{"", symbol_figure(one.figure)}, text(term_of(lesson, definition)), text(tags_of(one.parts)),
                           text(function_line(translated == definition.name ? definition.says : translated, one.parts, say("its")))});
   }
-  return {{pages::Heading{say("symbols"), 1}, std::move(table)}, false};
+  blocks.push_back(pages::Heading{say("symbols"), 1});
+  blocks.push_back(std::move(table));
 }
 
-pages::Section parts_page(const Lesson& lesson) {
+void add_parts(const Lesson& lesson, std::vector<pages::Block>& blocks) {
   const Phrases& say = lesson.say;
   pages::Table table{{{say("head.code"), false, 0}, {say("head.component"), false, 0}, {say("head.data"), false, 0}}, {}};
   for (const Part& part : lesson.circuit().parts) {
@@ -85,13 +86,14 @@ pages::Section parts_page(const Lesson& lesson) {
     const std::string name = term_of(lesson, *part.definition) + (part.description.empty() ? "" : " \"" + part.description + "\"");
     table.rows.push_back({text(part.tag), text(name), text(data_line(part))});
   }
-  return {{pages::Heading{say("parts"), 1}, std::move(table)}, false};
+  blocks.push_back(pages::Heading{say("parts"), 1});
+  blocks.push_back(std::move(table));
 }
 
-std::optional<pages::Section> work_page(const Lesson& lesson) {
+void add_work(const Lesson& lesson, std::vector<pages::Block>& blocks) {
   const Phrases& say = lesson.say;
   const auto cycle = cycle_table(lesson.circuit());
-  if (!cycle) return {};
+  if (!cycle) return;
   pages::Table table{{{say("head.step"), true, 0}, {say("head.name"), false, 0}}, {}};
   for (const std::string& signal : cycle->signals) table.columns.push_back({signal, true, 0});
   table.columns.push_back({say("head.ends"), false, 0});
@@ -101,7 +103,57 @@ std::optional<pages::Section> work_page(const Lesson& lesson) {
     cells.push_back(text(row.ends));
     table.rows.push_back(std::move(cells));
   }
-  return pages::Section{{pages::Heading{say("work"), 1}, pages::Paragraph{say("work.marks")}, std::move(table)}, false};
+  blocks.push_back(pages::Heading{say("work"), 1});
+  blocks.push_back(pages::Paragraph{say("work.marks")});
+  blocks.push_back(std::move(table));
+}
+
+void add_displacement(const Lesson& lesson, std::vector<pages::Block>& blocks) {
+  const working::Course course = working::course_of(lesson.book);
+  if (course.lanes.empty()) return;
+  const double width = pages::room_on(lesson.paper, false).w, height = plots::displacement_height(course, plots::Titled::no);
+  sheet::Recorder recorder;
+  plots::displacement_diagram(recorder, {0, 0, width, height}, course, plots::Along::steps, plots::Titled::no);
+  blocks.push_back(pages::Heading{lesson.say("displacement"), 1});
+  blocks.push_back(pages::Paragraph{lesson.say("displacement.steps")});
+  blocks.push_back(pages::Figure{std::move(recorder.inks), width, height});
+}
+
+pages::Figure line_sample(const StateLook& look) {
+  constexpr double length = 30, line_mm = 0.25, height = 2;
+  sheet::Ink line = sheet::line({{0, height / 2}, {length, height / 2}}, look.widths * line_mm, look.pattern);
+  line.colour = look.colour;
+  pages::Figure figure{{line}, length, height};
+  if (look.hollow) {
+    line.width *= hollow_share;
+    line.colour = canvas::white;
+    figure.inks.push_back(line);
+  }
+  return figure;
+}
+
+void add_lines(const Lesson& lesson, std::vector<pages::Block>& blocks) {
+  const Phrases& say = lesson.say;
+  pages::Table table{{{say("head.line"), true, 0}, {say("head.meaning"), false, 0}}, {}};
+  for (const LineState state : {LineState::fed, LineState::circulates, LineState::controlled, LineState::trapped, LineState::blocked, LineState::returned,
+                                LineState::drained, LineState::suction, LineState::open}) {
+    const StateLook& look = look_of(state);
+    table.rows.push_back({{"", line_sample(look)}, text(say("line." + std::string(look.name)))});
+  }
+  blocks.push_back(pages::Heading{say("lines"), 1});
+  blocks.push_back(std::move(table));
+}
+
+}  // namespace
+
+pages::Section lists(const Lesson& lesson) {
+  pages::Section section;
+  add_symbols(lesson, section.blocks);
+  add_lines(lesson, section.blocks);
+  add_parts(lesson, section.blocks);
+  add_work(lesson, section.blocks);
+  add_displacement(lesson, section.blocks);
+  return section;
 }
 
 }  // namespace ferrule::handout

@@ -24,9 +24,10 @@ void join(std::vector<TableOf>& all, const TableOf& table, const std::string& st
   }
 }
 
-pages::Table printed(const Lesson& lesson, const TableOf& table) {
+// `first` is the head of the column that names the rows.
+pages::Table printed(const Lesson& lesson, const TableOf& table, const std::string& first) {
   pages::Table out;
-  for (const std::string& head : table.heads) out.columns.push_back({head.empty() ? lesson.say("head.code") : lesson.say.word("result", head), false, 0});
+  for (const std::string& head : table.heads) out.columns.push_back({head.empty() ? first : lesson.say.word("result", head), false, 0});
   for (const auto& row : table.rows) {
     std::vector<pages::Cell> cells;
     for (const std::string& cell : row) cells.push_back({cell, {}});
@@ -51,11 +52,11 @@ pages::Section results_page(const Lesson& lesson) {
   }
   for (const TableOf& table : all) {
     section.blocks.push_back(pages::Heading{say.word("results", table.title), 2});
-    section.blocks.push_back(printed(lesson, table));
+    section.blocks.push_back(printed(lesson, table, say("head.code")));
   }
   for (const TableOf& table : working::tables_of_cycle(lesson.book)) {
     section.blocks.push_back(pages::Heading{say.word("results", table.title), 2});
-    section.blocks.push_back(printed(lesson, table));
+    section.blocks.push_back(printed(lesson, table, say("head.step")));
   }
   return section;
 }

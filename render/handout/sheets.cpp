@@ -1,9 +1,8 @@
 // The sheet as usual, and the sheet in every state with what is to be said of it.
 #include <algorithm>
-#include <set>
 
+#include "compiler/paths/sentences.hpp"
 #include "render/cycle.hpp"
-#include "render/draw.hpp"
 #include "render/handout/lesson.hpp"
 
 namespace ferrule::handout {
@@ -12,33 +11,6 @@ namespace {
 void note_once(const std::vector<std::string>& more, std::vector<std::string>& notes) {
   for (const std::string& note : more)
     if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);
-}
-
-// Samples of the kinds of lines that the sheet shows, with what they mean, two in a row.
-pages::Figure lines_legend(const Lesson& lesson, const DrawnSheet& page, double line_mm) {
-  constexpr double sample = 20, pitch = 6, capital = 2.5;
-  const double width = pages::room_on(lesson.paper, false).w;
-  std::set<LineState> met;
-  for (const DrawnNet& net : page.nets)
-    if (net.state) met.insert(*net.state);
-  pages::Figure figure{{}, width, 0};
-  int index = 0;
-  for (const LineState state : met) {
-    const StateLook& look = look_of(state);
-    const double left = index % 2 == 0 ? 0 : width / 2, y = 3 + (index / 2) * pitch;
-    sheet::Ink line = sheet::line({{left, y}, {left + sample, y}}, look.widths * line_mm, look.pattern);
-    line.colour = look.colour;
-    figure.inks.push_back(line);
-    if (look.hollow) {
-      line.width *= hollow_share;
-      line.colour = canvas::white;
-      figure.inks.push_back(line);
-    }
-    figure.inks.push_back(sheet::words({left + sample + 3, y + capital / 2}, lesson.say("line." + std::string(look.name)), capital));
-    figure.height = y + 3;
-    ++index;
-  }
-  return figure;
 }
 
 std::string listed(const std::vector<std::string>& words) {
@@ -65,9 +37,23 @@ std::vector<pages::Block> words_of(const Lesson& lesson, const State& state) {
   const Circuit& circuit = lesson.circuit();
   std::vector<pages::Block> blocks;
   blocks.push_back(pages::Paragraph{state.energised.empty() ? lesson.say("state.no-solenoid") : lesson.say("state.solenoids", {listed(state.energised)})});
-  for (const std::string& sentence : sentences_of(circuit, paths_in(circuit, passages_of(circuit), state)))
+  for (const std::string& sentence : sentences_of(circuit, paths_in(circuit, passages_of(circuit), state), lesson.say))
     blocks.push_back(pages::Paragraph{sentence, "-"});
   return blocks;
+}
+
+// The drawing under its heading; what is to be said stands below the last of its sheets.
+std::vector<pages::Section> pages_with(const Lesson& lesson, const std::string& heading, const StateView* view, const std::vector<pages::Block>& words,
+                                       double below, std::vector<std::string>& notes) {
+  std::vector<std::string> said;
+  std::vector<pages::Section> sections;
+  for (DrawnFigure& one : figures_of(lesson, view, below, said)) {
+    const std::string title = one.title.empty() ? heading : heading + ": " + one.title;
+    sections.push_back({{pages::Heading{title, 1}, std::move(one.figure)}, one.wide});
+  }
+  if (!sections.empty()) sections.back().blocks.insert(sections.back().blocks.end(), words.begin(), words.end());
+  note_once(said, notes);
+  return sections;
 }
 
 bool shows(const std::vector<ShownState>& states, std::size_t part, std::int16_t position) {
@@ -101,34 +87,22 @@ std::vector<ShownState> shown_states(const Lesson& lesson) {
 }
 
 std::vector<pages::Section> sheet_pages(const Lesson& lesson, std::vector<std::string>& notes) {
-  const Drawing drawing = draw(lesson.compilation, lesson.source);
-  note_once(drawing.notes, notes);
-  std::vector<pages::Section> sections;
-  for (std::size_t i = 0; i < drawing.sheets.size(); ++i) {
-    if (drawing.sheets[i].symbols.empty()) continue;
-    const std::string& title = drawing.sheets[i].title;
-    sections.push_back(with_figure(lesson, title.empty() ? lesson.say("sheet") : title, figure_of(drawing, i),
-                                   {pages::Paragraph{rest_note(lesson.circuit())}}, notes));
-  }
-  return sections;
+  const std::vector<pages::Block> below{pages::Paragraph{rest_note(lesson.circuit())}};
+  return pages_with(lesson, lesson.say("sheet"), nullptr, below, height_of(below, pages::room_on(lesson.paper, false).w), notes);
 }
 
 std::vector<pages::Section> state_pages(const Lesson& lesson, std::vector<std::string>& notes) {
-  std::vector<pages::Section> sections;
-  for (const ShownState& shown : shown_states(lesson)) {
-    const Drawing drawing = draw(lesson.compilation, lesson.source, &shown.view);
-    note_once(drawing.notes, notes);
-    const std::string name = name_of(lesson, shown.state);
-    std::vector<pages::Block> words = words_of(lesson, shown.state);
-    for (std::size_t i = 0; i < drawing.sheets.size(); ++i) {
-      const DrawnSheet& page = drawing.sheets[i];
-      if (page.symbols.empty()) continue;
-      std::vector<pages::Block> below{lines_legend(lesson, page, drawing.line_mm)};
-      below.insert(below.end(), std::make_move_iterator(words.begin()), std::make_move_iterator(words.end()));
-      words.clear();   // said once, below the first sheet
-      sections.push_back(with_figure(lesson, page.title.empty() ? name : name + ": " + page.title, figure_of(drawing, i), std::move(below), notes));
-    }
+  const std::vector<ShownState> states = shown_states(lesson);
+  std::vector<std::vector<pages::Block>> words;
+  double below = 0;   // the same for all, so that the drawing stands at the same place on all
+  for (const ShownState& shown : states) {
+    words.push_back(words_of(lesson, shown.state));
+    below = std::max(below, height_of(words.back(), pages::room_on(lesson.paper, false).w));
   }
+  std::vector<pages::Section> sections;
+  for (std::size_t i = 0; i < states.size(); ++i)
+    for (pages::Section& section : pages_with(lesson, name_of(lesson, states[i].state), &states[i].view, words[i], below, notes))
+      sections.push_back(std::move(section));
   return sections;
 }
 

@@ -1,5 +1,6 @@
 // Tables: column widths from their words, rows as pieces, the head again on every page.
 #include <algorithm>
+#include <numeric>
 
 #include "render/pages/setting.hpp"
 
@@ -8,7 +9,7 @@ namespace {
 
 using sheet::Inks;
 
-constexpr double capital = 2.5, inset = 2, least_row = 7, outer = 0.5, inner = 0.25, figure_air = 2;
+constexpr double capital = 2.5, usual_inset = 2, tight_inset = 1, least_row = 7, outer = 0.5, inner = 0.25, figure_air = 2;
 constexpr std::size_t most_lines = 24;                      // of one cell: what is longer is cut
 constexpr canvas::Colour head_grey{230, 230, 230};          // 10 % grey behind black words survives a copier
 
@@ -24,7 +25,7 @@ double longest_word(const std::string& text) {
   return widest;
 }
 
-std::vector<double> widths_of(const Table& table, double room) {
+std::vector<double> widths_of(const Table& table, double room, double inset) {
   const std::size_t count = table.columns.size();
   std::vector<double> liked(count, 0), least(count, 0);
   const auto cell = [&](std::size_t c, const std::string& text, double figure) {
@@ -40,7 +41,7 @@ std::vector<double> widths_of(const Table& table, double room) {
   return shared_widths(liked, least, room);
 }
 
-std::vector<std::string> lines_in(const std::string& text, double width) {
+std::vector<std::string> lines_in(const std::string& text, double width, double inset) {
   std::vector<std::string> lines = lines_of(text, width - 2 * inset + 1e-6, capital);
   if (lines.size() > most_lines) {
     lines.resize(most_lines);
@@ -49,13 +50,13 @@ std::vector<std::string> lines_in(const std::string& text, double width) {
   return lines;
 }
 
-double height_of(const Cell& cell, double width) {
+double height_of(const Cell& cell, double width, double inset) {
   if (cell.figure.width > 0) return cell.figure.height + 2 * figure_air;
-  return static_cast<double>(lines_in(cell.text, width).size() - 1) * pitch_of(capital) + least_row;
+  return static_cast<double>(lines_in(cell.text, width, inset).size() - 1) * pitch_of(capital) + least_row;
 }
 
-void put_words(const Cell& cell, const Column& column, const sheet::Rect& box, Inks& inks) {
-  const auto lines = lines_in(cell.text, box.w);
+void put_words(const Cell& cell, const Column& column, const sheet::Rect& box, double inset, Inks& inks) {
+  const auto lines = lines_in(cell.text, box.w, inset);
   const double high = capital + static_cast<double>(lines.size() - 1) * pitch_of(capital);
   double baseline = box.y + (box.h - high) / 2 + capital;
   for (const std::string& line : lines) {
@@ -65,8 +66,8 @@ void put_words(const Cell& cell, const Column& column, const sheet::Rect& box, I
   }
 }
 
-void put_cell(const Cell& cell, const Column& column, const sheet::Rect& box, Inks& inks) {
-  if (cell.figure.width <= 0) return put_words(cell, column, box, inks);
+void put_cell(const Cell& cell, const Column& column, const sheet::Rect& box, double inset, Inks& inks) {
+  if (cell.figure.width <= 0) return put_words(cell, column, box, inset, inks);
   Inks figure = cell.figure.inks;
   sheet::move(figure, {box.x + (box.w - cell.figure.width) / 2, box.y + (box.h - cell.figure.height) / 2});
   sheet::append(inks, std::move(figure));
@@ -78,9 +79,9 @@ struct Row {
 };
 
 // With its own strokes above, below and between, so that a row that begins or ends a page has them too.
-Row set_row(const std::vector<Cell>& cells, const Table& table, const std::vector<double>& widths, bool head) {
+Row set_row(const std::vector<Cell>& cells, const Table& table, const std::vector<double>& widths, double inset, bool head, bool last) {
   Row row;
-  for (std::size_t c = 0; c < cells.size(); ++c) row.height = std::max(row.height, height_of(cells[c], widths[c]));
+  for (std::size_t c = 0; c < cells.size(); ++c) row.height = std::max(row.height, height_of(cells[c], widths[c], inset));
   double width = 0;
   for (const double one : widths) width += one;
   if (head) {
@@ -91,28 +92,30 @@ Row set_row(const std::vector<Cell>& cells, const Table& table, const std::vecto
   }
   double left = 0;
   for (std::size_t c = 0; c < cells.size(); ++c) {
-    put_cell(cells[c], table.columns[c], {left, 0, widths[c], row.height}, row.inks);
+    put_cell(cells[c], table.columns[c], {left, 0, widths[c], row.height}, inset, row.inks);
     row.inks.push_back(sheet::line({{left, 0}, {left, row.height}}, c == 0 ? outer : inner));
     left += widths[c];
   }
   row.inks.push_back(sheet::line({{width, 0}, {width, row.height}}, outer));
   row.inks.push_back(sheet::line({{0, 0}, {width, 0}}, head ? outer : inner));
-  row.inks.push_back(sheet::line({{0, row.height}, {width, row.height}}, head ? outer : inner));
+  row.inks.push_back(sheet::line({{0, row.height}, {width, row.height}}, head || last ? outer : inner));
   return row;
 }
 
 }  // namespace
 
 void set_table(const Table& table, double width, Set& set) {
-  const std::vector<double> widths = widths_of(table, width);
+  double inset = usual_inset;
+  std::vector<double> widths = widths_of(table, width, inset);
+  if (std::accumulate(widths.begin(), widths.end(), 0.0) > width + 1e-6) widths = widths_of(table, width, inset = tight_inset);
   std::vector<Cell> heads;
   for (const Column& column : table.columns) heads.push_back({column.head, {}});
-  Row head = set_row(heads, table, widths, true);
+  Row head = set_row(heads, table, widths, inset, true, false);
   const int head_piece = static_cast<int>(set.pieces.size());
   set.pieces.push_back({head.height, 2, true, -1});
   set.inks.push_back(std::move(head.inks));
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
-    Row row = set_row(table.rows[i], table, widths, false);
+    Row row = set_row(table.rows[i], table, widths, inset, false, i + 1 == table.rows.size());
     set.pieces.push_back({row.height, 0, stays_with_next(i, table.rows.size()), head_piece});
     set.inks.push_back(std::move(row.inks));
   }

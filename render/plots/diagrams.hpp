@@ -17,11 +17,12 @@ struct Rect {
 inline constexpr double lettering = 2.5;            // mm, capitals
 
 enum class Along : std::uint8_t { steps, time };
+enum class Titled : std::uint8_t { yes, no };       // no: a page has a heading of its own
 
 // Displacement of every actuator over the steps, all columns equal, or over time. Numbers of the steps stand above; what
 // they are called stands in steps_key.
-double displacement_height(const working::Course& course);
-void displacement_diagram(canvas::Canvas& paper, const Rect& place, const working::Course& course, Along along);
+double displacement_height(const working::Course& course, Titled titled = Titled::yes);
+void displacement_diagram(canvas::Canvas& paper, const Rect& place, const working::Course& course, Along along, Titled titled = Titled::yes);
 
 // "1 squeeze   2 press ...", in as many lines as it takes; returns the height.
 double steps_key(canvas::Canvas& paper, canvas::Point corner, double width, const working::Course& course);

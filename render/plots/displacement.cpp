@@ -43,14 +43,14 @@ void draw_lane(canvas::Canvas& paper, const Rect& row, const working::Lane& lane
 
 }  // namespace
 
-double displacement_height(const working::Course& course) { return 24 + static_cast<double>(course.lanes.size()) * (lane_height + lane_gap); }
+double displacement_height(const working::Course& course, Titled titled) { return (titled == Titled::yes ? 24 : 8) + static_cast<double>(course.lanes.size()) * (lane_height + lane_gap); }
 
-void displacement_diagram(canvas::Canvas& paper, const Rect& place, const working::Course& course, Along along) {
+void displacement_diagram(canvas::Canvas& paper, const Rect& place, const working::Course& course, Along along, Titled titled) {
   const bool timed = along == Along::time;
-  title(paper, place, timed ? "displacement over time" : "displacement over steps");
+  if (titled == Titled::yes) title(paper, place, timed ? "displacement over time" : "displacement over steps");
   double names = 19;
   for (const working::Lane& lane : course.lanes) names = std::max(names, width_of(lane.tag) + 4);
-  const Rect field{place.left + names, place.top + 12, place.width - names - 22, static_cast<double>(course.lanes.size()) * (lane_height + lane_gap)};
+  const Rect field{place.left + names, place.top + (titled == Titled::yes ? 12 : 5), place.width - names - 22, static_cast<double>(course.lanes.size()) * (lane_height + lane_gap)};
   rule_steps(paper, field, course, along);
   const std::vector<double> bounds = step_bounds(course, along);
   for (std::size_t i = 0; i < course.lanes.size(); ++i) {
