@@ -81,7 +81,7 @@ std::vector<Page> pages_of(const Document& document, const Paper& paper) {
 }
 
 Printed pdf_of(const Document& document, const std::vector<Page>& pages, long source_date_epoch) {
-  const auto canvas = canvas::new_canvas(canvas::Format::pdf, {document.title, document.subject, source_date_epoch, 200, true});
+  const auto canvas = canvas::new_canvas(canvas::Format::pdf, {document.title, document.subject, {}, {}, source_date_epoch, 200, true});
   if (canvas == nullptr) return {{}, canvas::why_no_canvas()};
   for (std::size_t i = 0; i < pages.size(); ++i) {
     canvas->new_sheet(pages[i].width, pages[i].height, std::to_string(i + 1));

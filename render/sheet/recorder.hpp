@@ -18,6 +18,9 @@ class Recorder final : public canvas::Canvas {
   void set_colour(canvas::Colour colour) override { colour_ = colour; }
   void begin_group(const std::string&, const std::string&, const std::string&) override {}
   void end_group() override {}
+  void place(const std::string&, Point) override {}
+  void link(Point, double, double, const std::string&) override {}
+  void bookmark(std::string_view, const std::string&, int) override {}
   std::string finish() override { return {}; }
 
  private:
