@@ -1,5 +1,6 @@
 // The oil of a reservoir: as the text states it, else by its grade, else the default of the assumptions table.
 #include <charconv>
+#include <utility>
 
 #include "compiler/hydraulics/solve.hpp"
 #include "compiler/hydraulics/viscosity.hpp"
@@ -27,6 +28,9 @@ const Fluid* fluid_of(const Circuit& circuit, PartId reservoir) {
   return &circuit.fluids.front();
 }
 
+// Grades whose names are rounded; from VG 10 on the name is the mid viscosity (ISO 3448).
+constexpr std::pair<double, double> thin_grades[] = {{2, 2.2}, {3, 3.2}, {5, 4.6}, {7, 6.8}};
+
 // "ISO VG 46", "VG 32", "46": the mid viscosity in mm2/s at 40 degC (ISO 3448).
 std::optional<double> mid_viscosity(const Fluid& fluid) {
   const FactValue* grade = named(fluid, "grade");
@@ -36,6 +40,8 @@ std::optional<double> mid_viscosity(const Fluid& fluid) {
   if (digit == word.npos) return std::nullopt;
   double value = 0;
   std::from_chars(word.data() + digit, word.data() + word.size(), value);
+  for (const auto& [name, middle] : thin_grades)
+    if (value == name) return middle;
   return value > 1 ? std::optional(value) : std::nullopt;
 }
 

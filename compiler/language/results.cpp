@@ -26,7 +26,8 @@ constexpr ResultWord table[] = {
     {"heat", d::power, d::power, "that a part gives to the oil; of the cycle its mean"},
     {"temperature", d::temperature, d::temperature, "of the oil when heat in and out balance"},
     {"viscosity", d::kinematic_viscosity, d::kinematic_viscosity, "of the oil at its temperature"},
-    {"volume", d::volume, d::volume, "that a stroke takes, that an accumulator gives"},
+    {"volume", d::volume, d::volume, "that a stroke takes, that an accumulator gives slowly"},
+    {"fast-volume", d::volume, d::volume, "that an accumulator gives fast, after slow charging"},
     {"efficiency", d::none, d::none, "work over shaft power"},
 };
 

@@ -8,6 +8,7 @@
 
 #include "hydraulics/bench.hpp"
 #include "support/outside.hpp"
+#include "support/table.hpp"
 
 using namespace bench;
 
@@ -82,17 +83,6 @@ struct Machine {
   }
 };
 
-std::vector<std::string> cells_of(const std::string& line) {
-  std::vector<std::string> cells(1);
-  bool quoted = false;
-  for (char c : line) {
-    if (c == '"') quoted = !quoted;
-    else if (c == ',' && !quoted) cells.emplace_back();
-    else cells.back() += c;
-  }
-  return cells;
-}
-
 }  // namespace
 
 TEST_CASE("Eight machines come to the numbers computed elsewhere") {
@@ -102,7 +92,7 @@ TEST_CASE("Eight machines come to the numbers computed elsewhere") {
   std::getline(lines, line);
   int compared = 0;
   while (std::getline(lines, line)) {
-    const auto cell = cells_of(line);
+    const auto cell = tests::cells_of(line);
     const Machine& machine = machines.try_emplace(cell[0], cell[0]).first->second;
     // Two of the machines number their steps from one.
     const bool from_one = cell[0] == "loading-bay-scissor" || cell[0] == "lens-mould-clamp";
