@@ -27,5 +27,8 @@ for text in samples/lessons/*.fer; do
   build/ferrule handout "$text" --output "build/sheets/$name.letter.pdf" --paper letter
   echo "$text -> build/sheets/$name.handout.pdf .letter.pdf"
 done
+build/ferrule solve samples/pairs/idle-over-relief.fer samples/pairs/idle-through-open-centre.fer samples/pairs/idle-through-centre.fer \
+  --state waiting >build/sheets/idle-side-by-side.txt
+echo "samples/pairs/idle-*.fer -> build/sheets/idle-side-by-side.txt"
 echo "$count circuits checked and drawn; sheets and reports are in build/sheets/"
 echo "The sheets are a calculated aid. ISO 4413, local codes and qualified persons decide."

@@ -10,6 +10,7 @@
 #include "compiler/driver/nearest.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/figures/requirement.hpp"
+#include "compiler/figures/side_by_side.hpp"
 #include "compiler/figures/tables.hpp"
 #include "render/plots/pages.hpp"
 
@@ -24,6 +25,7 @@ using working::Judged;
 constexpr Example examples[] = {
     {"ferrule solve press.fer", "tables of every state and of the cycle; exit code 1 if a requirement fails"},
     {"ferrule solve press.fer --state squeeze", "one state"},
+    {"ferrule solve closed.fer open.fer tandem.fer --state waiting", "several circuits, then one table with all of them side by side"},
     {"ferrule solve press.fer --report json=press.json", "the same for programs, with a published schema"},
     {"ferrule solve press.fer --plot press.pdf", "and diagrams: displacement, pressure, flow, power over the cycle, pump curves, heat"},
 };
@@ -71,6 +73,15 @@ std::string as_text(const SolvedFile& file, const std::string& wanted) {
   return text + "\n";
 }
 
+// What several circuits come to in states of one name; empty for one circuit.
+std::string compared(const std::vector<SolvedFile>& files, const std::string& wanted) {
+  std::vector<working::Compared> circuits;
+  for (const SolvedFile& file : files) circuits.push_back({file.file, file.book});
+  std::string text;
+  for (const working::TableOf& table : working::side_by_side(circuits, wanted)) text += "\n" + working::as_text(table);
+  return text;
+}
+
 struct Wish {
   std::string format, path;
 };
@@ -100,9 +111,12 @@ int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, c
   int code = exit_code::done;
   for (const Wish& wish : wishes) {
     std::string bytes;
-    if (wish.format == "json") bytes = results_as_json(files, wanted);
-    else
+    if (wish.format == "json") {
+      bytes = results_as_json(files, wanted);
+    } else {
       for (const SolvedFile& file : files) bytes += without_log_commands(safe_lines(as_text(file, wanted)));
+      bytes += without_log_commands(safe_lines(compared(files, wanted)));
+    }
     if (wish.path.empty()) {
       (wish.format == "text" && json_on_output ? talk.err : talk.out) += bytes;
     } else if (const std::string why = written(wish.path, bytes, talk.out); !why.empty()) {

@@ -125,6 +125,18 @@ TEST_CASE("explain works a result out, and says what there is when it is asked f
   CHECK(ask({"explain", "P-01"}).code == exit_code::done);
 }
 
+TEST_CASE("several files end with one table that sets them side by side, one file does not") {
+  const std::string closed = in_project("samples/pairs/idle-over-relief.fer"), tandem = in_project("samples/pairs/idle-through-centre.fer");
+  const Answer both = ask({"solve", closed, tandem, "--state", "waiting"});
+  CHECK(both.code == exit_code::done);
+  const std::size_t table = both.out.find("side by side: waiting");
+  REQUIRE(table != std::string::npos);
+  const std::string tail = both.out.substr(table);
+  CHECK(has(tail, "idle-over-relief.fer"));
+  CHECK(has(tail, "idle-through-centre.fer"));
+  CHECK_FALSE(has(ask({"solve", closed, "--state", "waiting"}).out, "side by side"));
+}
+
 TEST_CASE("solve reads its options strictly") {
   CHECK(ask({"solve", squeezer, "--report", "xml"}).code == exit_code::called_wrongly);
   CHECK(has(ask({"solve", squeezer, "--state", "squeze"}).err, "squeeze"));
