@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <limits>
 
 #include "compiler/hydraulics/laws_of.hpp"
 #include "compiler/hydraulics/units.hpp"
@@ -19,9 +19,6 @@ constexpr double least_share_of_heat = 0.005;
 
 // ---------------------------------------------------------------- actuators over the steps
 
-bool moves(const Motion& motion) { return motion.kind <= Motion::Kind::turns_ba; }
-bool is_forward(const Motion& motion) { return motion.kind == Motion::Kind::extends || motion.kind == Motion::Kind::turns_ab; }
-
 const Motion* motion_of(const Step& step, PartId actuator) {
   const auto found = std::find_if(step.motions.begin(), step.motions.end(), [&](const Motion& m) { return m.actuator == actuator; });
   return found == step.motions.end() ? nullptr : &*found;
@@ -32,9 +29,9 @@ void put_places(const Circuit& circuit, PartId actuator, Lane& lane) {
   lane.at.push_back(at);
   for (const Step& step : circuit.work.steps) {
     const Motion* motion = motion_of(step, actuator);
-    if (motion && moves(*motion)) {
-      lane.rotates = lane.rotates || motion->kind >= Motion::Kind::turns_ab;
-      if (at && motion->travel) *at += is_forward(*motion) ? motion->travel->si : -motion->travel->si;
+    if (motion && motion->moves()) {
+      lane.rotates = lane.rotates || motion->turns();
+      if (at && motion->travel) *at += motion->is_outward() ? motion->travel->si : -motion->travel->si;
       else at.reset();
     }
     lane.at.push_back(at);
@@ -50,7 +47,7 @@ void put_places(const Circuit& circuit, PartId actuator, Lane& lane) {
 void put_turning(const Circuit& circuit, PartId actuator, Lane& lane) {
   for (const Step& step : circuit.work.steps) {
     const Motion* motion = motion_of(step, actuator);
-    lane.at.push_back(motion && moves(*motion) ? 1.0 : 0.0);
+    lane.at.push_back(motion && motion->moves() ? 1.0 : 0.0);
   }
 }
 
@@ -58,14 +55,14 @@ std::vector<Lane> lanes_of(const Circuit& circuit) {
   std::vector<PartId> actuators;
   for (const Step& step : circuit.work.steps)
     for (const Motion& motion : step.motions)
-      if (motion.actuator && moves(motion) && std::find(actuators.begin(), actuators.end(), motion.actuator) == actuators.end()) actuators.push_back(motion.actuator);
+      if (motion.actuator && motion.moves() && std::find(actuators.begin(), actuators.end(), motion.actuator) == actuators.end()) actuators.push_back(motion.actuator);
   std::sort(actuators.begin(), actuators.end());
   std::vector<Lane> lanes;
   for (PartId actuator : actuators) {
     Lane lane{circuit.parts[actuator].tag, false, false, 0, {}};
     lane.turns = std::any_of(circuit.work.steps.begin(), circuit.work.steps.end(), [&](const Step& step) {
       const Motion* motion = motion_of(step, actuator);
-      return motion && moves(*motion) && motion->kind >= Motion::Kind::turns_ab && !motion->travel;
+      return motion && motion->moves() && motion->turns() && !motion->travel;
     });
     if (lane.turns) put_turning(circuit, actuator, lane);
     else put_places(circuit, actuator, lane);
@@ -75,17 +72,6 @@ std::vector<Lane> lanes_of(const Circuit& circuit) {
 }
 
 // ---------------------------------------------------------------- supply
-
-std::vector<Subject> pumps_of(const Book& book) {
-  std::vector<Subject> pumps;
-  for (Subject& subject : book.subjects())
-    if (subject.kind == Kind::pump) pumps.push_back(std::move(subject));
-  return pumps;
-}
-
-double outlet_pressure(const Book& book, const Subject& pump, std::size_t state) {
-  return book.point(state).pressure[book.circuit.elements[pump.element].ends[1].index];
-}
 
 std::optional<double> number(double value) { return std::isnan(value) ? std::nullopt : std::optional(value); }
 
@@ -124,6 +110,18 @@ void put_curve(const hydraulics::Pump& law, PumpChart& chart) {
 }
 
 }  // namespace
+
+std::vector<Subject> pumps_of(const Book& book) {
+  std::vector<Subject> pumps;
+  for (Subject& subject : book.subjects())
+    if (subject.kind == Kind::pump) pumps.push_back(std::move(subject));
+  return pumps;
+}
+
+double outlet_pressure(const Book& book, const Subject& pump, std::size_t state) {
+  const NodeId outlet = outlet_of(book.moment(state), pump.element);
+  return outlet ? book.point(state).pressure[outlet.index] : std::numeric_limits<double>::quiet_NaN();
+}
 
 Course course_of(const Book& book) {
   Course course;

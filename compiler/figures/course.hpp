@@ -33,6 +33,11 @@ struct Course {
   std::vector<Trace> pressures, flows;     // of every pump, at its outlet
   std::vector<Trace> powers;               // shafts, work, heat
 };
+// The pumps of a circuit, in the order of the text.
+std::vector<Subject> pumps_of(const Book& book);
+// Pa where the pump delivers to in a state; NaN where the oil there is shut in, or it delivers to nothing.
+double outlet_pressure(const Book& book, const Subject& pump, std::size_t state);
+
 // Without a cycle there are no steps.
 Course course_of(const Book& book);
 

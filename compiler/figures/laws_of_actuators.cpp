@@ -25,7 +25,7 @@ double speed_of(const Asked& asked) { return at(asked).point.speed[asked.subject
 // The step means it to move; without steps every actuator of a work state may.
 bool should_move(const Asked& asked) {
   const State& state = at(asked).state;
-  if (const Motion* motion = motion_of(asked)) return motion->kind <= Motion::Kind::turns_ba;
+  if (const Motion* motion = motion_of(asked)) return motion->moves();
   return state.motions.empty() && (state.state_class == StateClass::work || state.state_class == StateClass::late);
 }
 
@@ -63,8 +63,7 @@ double area_of(const Asked& asked, std::size_t end) {
 // Which way it goes, or would go: out or A to B.
 bool is_outward(const Asked& asked) {
   const Motion* motion = motion_of(asked);
-  if (motion && (motion->kind == Motion::Kind::extends || motion->kind == Motion::Kind::turns_ab)) return true;
-  if (motion && (motion->kind == Motion::Kind::retracts || motion->kind == Motion::Kind::turns_ba)) return false;
+  if (motion && motion->moves()) return motion->is_outward();
   const double speed = speed_of(asked);
   if (!std::isnan(speed) && !stands_still(body_of(asked), speed)) return speed > 0;
   const double p_a = pressure_at(at(asked).point, end_of(asked, 0)), p_b = pressure_at(at(asked).point, end_of(asked, 1));

@@ -39,16 +39,13 @@ void read_delivery(const Asked& asked, Value& value) {
 }
 
 void read_outlet(const Asked& asked, Value& value) {
-  const Element& pump = asked.element();
-  const bool swung = at(asked).point.flow[asked.subject.element.index] < 0;
-  const NodeId node = pump.ends[swung ? 0 : 1];
+  const NodeId node = outlet_of(at(asked), asked.subject.element);
   if (!node) return void(value.why_none = "it has no outlet");
   read_solved(value, at(asked).pressure(node), "the oil there is shut in without a load");
   for (Way& way : ways_from(at(asked), asked.subject.element)) asked.worked.ways.push_back(std::move(way));
 }
 void read_inlet(const Asked& asked, Value& value) {
-  const bool swung = at(asked).point.flow[asked.subject.element.index] < 0;
-  const NodeId node = asked.element().ends[swung ? 1 : 0];
+  const NodeId node = inlet_of(at(asked), asked.subject.element);
   if (!node) {
     value.si = 0;
     value.origin = "draws from the open";

@@ -138,6 +138,16 @@ bool is_pump(const Moment& moment, const Element& element) {
   return element.kind == ElementKind::displacement && hydraulics::is_pump(moment.reading, element);
 }
 
+NodeId outlet_of(const Moment& moment, ElementId pump) {
+  const auto& ends = moment.circuit.elements[pump].ends;
+  return ends.size() < 2 ? NodeId{} : ends[moment.point.flow[pump.index] < 0 ? 0 : 1];
+}
+
+NodeId inlet_of(const Moment& moment, ElementId pump) {
+  const auto& ends = moment.circuit.elements[pump].ends;
+  return ends.size() < 2 ? NodeId{} : ends[moment.point.flow[pump.index] < 0 ? 1 : 0];
+}
+
 double shaft_power(const Moment& moment, ElementId id) {
   const Element& pump = moment.circuit.elements[id];
   const double flow = moment.point.flow[id.index];

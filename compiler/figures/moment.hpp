@@ -38,6 +38,9 @@ struct Moment {
 // W at the shaft of a pump: p q / (eta_v eta_hm), ISO 4391 with constant efficiencies.
 double shaft_power(const Moment& moment, ElementId pump);
 bool is_pump(const Moment& moment, const Element& element);
+// Where a pump delivers to and draws from in this state: a pump that is swung over centre does so the other way round.
+NodeId outlet_of(const Moment& moment, ElementId pump);
+NodeId inlet_of(const Moment& moment, ElementId pump);
 // What the load of a body resists outward with, N or N m: stated for the step, else of the part; springs included.
 double load_on(const Moment& moment, const hydraulics::MovingBody& body);
 // It stands: what it takes in is below all leakage (6e-5 L/min).

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "compiler/figures/course.hpp"
+
 namespace ferrule::working {
 namespace {
 
@@ -19,10 +21,7 @@ struct Powers {
 
 double pump_pressure(const Book& book, std::size_t state) {
   double greatest = unknown;
-  for (const Subject& subject : book.subjects())
-    if (subject.kind == Kind::pump)
-      for (const Value& value : book.result(subject, "drop", state).values)
-        if (value.symbol == "p_out" && value.si) greatest = std::isnan(greatest) ? *value.si : std::max(greatest, *value.si);
+  for (const Subject& pump : pumps_of(book)) greatest = std::fmax(greatest, outlet_pressure(book, pump, state));
   return greatest;
 }
 
@@ -67,6 +66,7 @@ std::vector<std::string> names_of_states(std::span<const Compared> circuits) {
 }  // namespace
 
 std::vector<TableOf> side_by_side(std::span<const Compared> circuits, std::string_view wanted) {
+  if (circuits.size() < 2) return {};
   std::vector<TableOf> tables;
   for (const std::string& name : names_of_states(circuits)) {
     if (!wanted.empty() && name != wanted) continue;

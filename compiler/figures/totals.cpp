@@ -16,7 +16,7 @@ void put_time(const Book& book, const Step& step, StepTotal& total) {
   for (const Subject& one : book.subjects()) {
     if (one.kind != Kind::cylinder && one.kind != Kind::motor) continue;
     const Motion* motion = stated_motion(book.states[total.state], *one.body);
-    if (!motion || motion->kind > Motion::Kind::turns_ba) continue;
+    if (!motion || !motion->moves()) continue;
     const Worked time = book.result(one, "time", total.state);
     if (time.result().si) total.time = std::max(total.time.value_or(0), *time.result().si);
     else total.why_no_time = time.result().why_none;

@@ -115,8 +115,7 @@ std::optional<Way> way_from(const Moment& moment, NodeId node, std::string begin
 
 std::vector<Way> ways_from(const Moment& moment, ElementId id) {
   const Element& pump = moment.circuit.elements[id];
-  const bool swung = moment.point.flow[id.index] < 0;
-  const NodeId outlet = pump.ends.size() > 1 ? pump.ends[swung ? 0 : 1] : NodeId{};
+  const NodeId outlet = outlet_of(moment, id);
   if (!outlet || moment.point.flow[id.index] == 0) return {};
   auto way = follow(moment, outlet, -1);
   if (!way) return {};

@@ -21,7 +21,7 @@ std::optional<Body> motion_of(const State& state, const MovingBody& body) {
   Resistances load = body.load;
   if (motion && motion->load.force) load = resisting(motion->load.force->si, motion->load.sense);
   const bool work = state.motions.empty() && (state.state_class == StateClass::work || state.state_class == StateClass::late);
-  const bool moves = body.by_itself || (motion ? motion->kind <= Motion::Kind::turns_ba : work);
+  const bool moves = body.by_itself || (motion ? motion->moves() : work);
   const bool at_work = motion && motion->kind == Motion::Kind::presses;
   if (!moves && (at_work || !load.keeps_its_sense)) return std::nullopt;
   // Of a spring's two forces the one at the end of the motion decides whether it gets there.

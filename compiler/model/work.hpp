@@ -40,6 +40,10 @@ struct Motion {
   std::string held_by;               // tag of the brake or catch
   int stage = -1;                    // `on stage 2` of a telescopic cylinder
   Span span;
+
+  bool moves() const { return kind <= Kind::turns_ba; }
+  bool turns() const { return kind == Kind::turns_ab || kind == Kind::turns_ba; }
+  bool is_outward() const { return kind == Kind::extends || kind == Kind::turns_ab; }
 };
 
 struct Step {

@@ -87,3 +87,15 @@ TEST_CASE("a circuit without a cycle has no course, and its heat is that of its 
   for (const auto& [place, watts] : heat.bars) sum += watts;
   CHECK(sum == Approx(most).epsilon(0.006));
 }
+
+// Common practice: which side of a closed circuit stands under pressure follows the way that the pump is swung.
+TEST_CASE("a pump swung over centre is shown by the side that it delivers to") {
+  const Open open(tests::contents_of(std::string(FERRULE_SOURCE_DIR) + "/tests/figures/behaviours/closed-circuit-turns-both-ways.fer"));
+  const working::Course course = working::course_of(*open.book);
+  REQUIRE(course.pressures.size() == 2);
+  for (const auto& [state, port] : {std::pair{"one", "0P1.A.pressure"}, std::pair{"other", "0P1.B.pressure"}}) {
+    const std::size_t step = state == std::string("one") ? 0 : 1;
+    CHECK(course.pressures[0].by_step[step].value() == Approx(open.si(port, state)));
+    CHECK(course.pressures[0].by_step[step].value() > 200e5);
+  }
+}
