@@ -92,12 +92,12 @@ void report_left_over(Reading& reading, Cursor& cursor, const FactOwner& owner, 
 }
 
 void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, const std::vector<FactPrefix>& prefixes,
-                     const FactSpec& spec, FactsText& into) {
+                     const FactSpec& spec, std::size_t begins, FactsText& into) {
   FactValue fact;
   fact.name = spec.name;
   const bool good = read_fact_value(reading, cursor, spec, fact);
-  // A tag is a place of its own: unknown ones are shown there.
-  fact.span = good && fact.kind == FactKind::tag ? cursor.since(cursor.mark() - 1) : cursor.whole();
+  // A tag is a place of its own: unknown ones are shown there. What could not be read is shown with all that stands around it.
+  fact.span = !good ? cursor.whole() : cursor.since(fact.kind == FactKind::tag ? cursor.mark() - 1 : begins);
   if (!good || !within_limits(reading, spec, fact)) {
     into.broken.insert(spec.name);
     cursor.skip_all();
@@ -113,6 +113,7 @@ void read_named_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, c
 }
 
 void read_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsText& into) {
+  const std::size_t begins = cursor.mark();
   const std::vector<FactPrefix> prefixes = take_prefixes(cursor, owner.definition);
   std::size_t words = 0;
   const FactSpec* spec = fact_at(cursor, owner.definition, 0, words);
@@ -123,7 +124,7 @@ void read_fact(Reading& reading, Cursor& cursor, const FactOwner& owner, FactsTe
   }
   if (!spec) return report_unknown_fact(reading, cursor, owner, into);
   while (words-- > 0) cursor.take();
-  read_named_fact(reading, cursor, owner, prefixes, *spec, into);
+  read_named_fact(reading, cursor, owner, prefixes, *spec, begins, into);
 }
 
 // A broken row still declares its solenoids; of a broken fact, and of what it swallowed, only that it is stated.
