@@ -65,9 +65,14 @@ std::string as_text(const Way& way) {
   return text + row("=", way.ends, way.to);
 }
 
-std::string on_a_board(const Worked& worked) {
-  std::string text = worked.address + (worked.state.empty() ? "" : " during " + worked.state) + "\n\n";
+std::string lines_on_a_board(const Worked& worked) {
+  std::string text;
   for (const Value& value : worked.values) text += line(worked, value);
+  return text;
+}
+
+std::string on_a_board(const Worked& worked) {
+  std::string text = worked.address + (worked.state.empty() ? "" : " during " + worked.state) + "\n\n" + lines_on_a_board(worked);
   const Value& result = worked.result();
   text += fmt::format("\n  {} = {}\n", worked.address, result.si ? shown(result) : "none: " + result.why_none);
   for (const Way& way : worked.ways) text += fmt::format("\n  pressures along the way of the oil\n{}", as_text(way));

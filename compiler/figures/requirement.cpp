@@ -108,17 +108,6 @@ bool conditions_hold(const Book& book, std::size_t state, const Requirement& req
   return true;
 }
 
-std::vector<std::size_t> states_for(const Book& book, const Requirement& requirement) {
-  std::vector<std::size_t> out;
-  const auto steps = words_between(requirement.during, " and ");
-  for (std::size_t state : book.told()) {
-    const bool meant = steps.empty() || std::any_of(steps.begin(), steps.end(), [&](const std::string& s) { return names_step(book, state, s); });
-    const bool between = requirement.from.empty() || lies_between(book, state, requirement);
-    if (meant && between && conditions_hold(book, state, requirement)) out.push_back(state);
-  }
-  return out;
-}
-
 // The sum of all addresses in one state.
 Value sum_in(const Book& book, const std::vector<One>& all, std::size_t state) {
   Value sum;
@@ -170,6 +159,17 @@ std::string Judged::sentence() const {
   return fmt::format("{} is {}{}; {} is required", address, ferrule::shown(Quantity{*value.si, value.dimension}), where, wanted);
 }
 
+std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement) {
+  std::vector<std::size_t> out;
+  const auto steps = words_between(requirement.during, " and ");
+  for (std::size_t state : book.told()) {
+    const bool meant = steps.empty() || std::any_of(steps.begin(), steps.end(), [&](const std::string& s) { return names_step(book, state, s); });
+    const bool between = requirement.from.empty() || lies_between(book, state, requirement);
+    if (meant && between && conditions_hold(book, state, requirement)) out.push_back(state);
+  }
+  return out;
+}
+
 std::vector<Judged> judged_requirements(const Book& book) {
   std::vector<Judged> out;
   for (const Requirement& requirement : book.circuit.requirements) {
@@ -182,7 +182,7 @@ std::vector<Judged> judged_requirements(const Book& book) {
       judged.address += (judged.address.empty() ? "" : " + ") + judged.addresses.back();
     }
     const bool of_cycle = !all.empty() && std::all_of(all.begin(), all.end(), [&](const One& one) { return is_of_cycle(book, one); });
-    const std::vector<std::size_t> states = of_cycle ? std::vector<std::size_t>{0} : states_for(book, requirement);
+    const std::vector<std::size_t> states = of_cycle ? std::vector<std::size_t>{0} : states_meant(book, requirement);
     judge_in(book, all, states, of_cycle, judged);
     if (states.empty()) judged.value.why_none = "no state fulfils what the requirement asks for";
     out.push_back(std::move(judged));

@@ -16,6 +16,9 @@ struct Judged {
   std::string sentence() const;
 };
 
+// The told states that a requirement speaks of.
+std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement);
+
 // One for each requirement, in the order of the text.
 std::vector<Judged> judged_requirements(const Book& book);
 

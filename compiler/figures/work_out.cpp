@@ -35,13 +35,8 @@ void compute(const Asked& asked, Value& value) {
       return;
     }
   }
-  const double in_turns = value_of(value.formula, [&](std::string_view name) {
-    const Value* part = known(asked.worked, name);
-    return part && part->si ? *part->si * per_turn(part->dimension) : std::nan("");
-  });
-  const double si = in_turns / per_turn(value.dimension);
-  if (std::isfinite(si)) value.si = si;
-  else value.why_none = "it would be divided by nil";
+  value.si = by_formula(asked.worked, value);
+  if (!value.si) value.why_none = "it would be divided by nil";
 }
 
 }  // namespace
@@ -83,6 +78,15 @@ void read_solved(Value& value, double si, std::string_view why_nan) {
   if (std::isnan(si)) value.why_none = why_nan;
   else if (std::isinf(si)) value.why_none = "nothing limits the pressure: it has no upper bound";
   else value.si = si;
+}
+
+std::optional<double> by_formula(const Worked& worked, const Value& value) {
+  const double in_turns = value_of(value.formula, [&](std::string_view name) {
+    const Value* part = known(worked, name);
+    return part && part->si ? *part->si * per_turn(part->dimension) : std::nan("");
+  });
+  const double si = in_turns / per_turn(value.dimension);
+  return std::isfinite(si) ? std::optional(si) : std::nullopt;
 }
 
 std::string shown(const Value& value) {

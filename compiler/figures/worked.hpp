@@ -45,6 +45,9 @@ struct Worked {
   const Value& result() const { return values.back(); }
 };
 
+// The value of a line's formula, from the lines before it; none when it comes to no number.
+std::optional<double> by_formula(const Worked& worked, const Value& value);
+
 // For people: value and unit, or "none".
 std::string shown(const Value& value);
 

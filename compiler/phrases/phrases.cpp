@@ -4,7 +4,7 @@
 
 namespace ferrule {
 
-extern const std::string_view phrase_text;   // generated from stdlib/phrases.txt
+extern const std::string_view phrases_text;   // generated from stdlib/phrases.txt
 
 namespace {
 
@@ -55,7 +55,7 @@ PhraseTable phrase_table(std::string_view text) {
 }
 
 const PhraseTable& phrase_table() {
-  static const PhraseTable table = phrase_table(phrase_text);
+  static const PhraseTable table = phrase_table(phrases_text);
   return table;
 }
 
