@@ -12,7 +12,7 @@ namespace ferrule {
 namespace {
 
 constexpr Example examples[] = {
-    {"ferrule size press.fer", "bores, rods, pumps, drives, lines, reservoir and cooler for the loads and times of its steps"},
+    {"ferrule size press.fer", "bores, pumps, drives, lines, reservoir, cooler for its loads and times"},
     {"ferrule size press.fer --output sized.fer", "and the whole text with everything pasted"},
 };
 constexpr Option options[] = {
@@ -70,6 +70,6 @@ int run_size(const Call& call, Talk& talk) {
 }  // namespace
 
 extern const Verb size_verb;
-const Verb size_verb{"size", "FILE", "propose sizes for the loads, speeds and flows of the text, with the lines to paste", examples, options, run_size};
+const Verb size_verb{"size", "FILE", "propose sizes for the loads and times of the text, with the lines to paste", examples, options, run_size};
 
 }  // namespace ferrule
