@@ -70,6 +70,6 @@ int run_size(const Call& call, Talk& talk) {
 }  // namespace
 
 extern const Verb size_verb;
-const Verb size_verb{"size", "FILE", "propose sizes for the loads and times of the text, with the lines to paste", examples, options, run_size};
+const Verb size_verb{"size", "FILE", "propose sizes for its loads and times, with the lines to paste", examples, options, run_size};
 
 }  // namespace ferrule
