@@ -11,10 +11,11 @@ namespace ferrule::hydraulics {
 namespace {
 
 constexpr double finest = 1e-7;
-// Nearly all blocks settle at the first pace. What does not is begun again: smoother, in smaller stages, from near the sharp
-// equations, or from under pressure. The starts near rest come first, because of several solutions they find the moving one.
+// Nearly all blocks settle at the first pace. What does not is begun again: from near the sharp equations, smoother, in smaller
+// stages, or from under pressure. The starts near rest come first, because of several solutions they find the moving one. A
+// sharper start is the first to follow: smooth equations leak, and what leaks past many hanging loads can open their valves.
 constexpr Pace paces[] = {
-    {3, 0.1, 60, 600, 0},        {30, 0.4, 120, 4000, 0},      {1000, 0.7, 200, 12000, 0},  {0.1, 0.5, 200, 12000, 0},
+    {3, 0.1, 60, 600, 0},        {0.1, 0.5, 200, 12000, 0},    {30, 0.4, 120, 4000, 0},      {1000, 0.7, 200, 12000, 0},
     {1e-4, 0.3, 400, 12000, 0},  {1e-2, 0.3, 400, 12000, 0},   {1, 0.8, 400, 30000, 0},     {1e-6, 0.1, 1000, 4000, 0},
     {100, 0.9, 400, 60000, 0},   {3, 0.3, 200, 12000, 60},     {1e-2, 0.3, 400, 12000, 60}, {1e-5, 0.3, 400, 12000, 150},
     {1e-3, 0.1, 400, 12000, 30}, {0.3, 0.6, 400, 20000, 200},  {1e-6, 0.1, 2000, 8000, 20}, {1e-4, 0.5, 400, 20000, -0.5},

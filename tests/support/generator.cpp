@@ -163,14 +163,21 @@ void reduced(Draft& draft, int n) {
   draft.return_ends.push_back(fmt::format("{}V1.T", n));
 }
 
+// A cycle may have 2000 steps; branches beyond these stand still.
+constexpr int most_branches_in_cycle = 900;
+
 using Branch = void (*)(Draft&, int);
 constexpr std::array<Branch, 8> branches{plain, throttled, plain, locked, counterbalanced, motor, single_acting, reduced};
 
 Draft drafted(int components, std::uint32_t seed) {
   Draft draft{Dice(seed), {}, {}, {}, 0, {}, {}};
   add_supply(draft);
-  for (int n = 1; n == 1 || draft.components < components - 2; ++n)
+  std::string cycle;
+  for (int n = 1; n == 1 || draft.components < components - 2; ++n) {
     branches[static_cast<std::size_t>(draft.dice.below(static_cast<int>(branches.size())))](draft, n);
+    if (n == most_branches_in_cycle) cycle = draft.cycle;
+  }
+  if (!cycle.empty()) draft.cycle = cycle;
   return draft;
 }
 
