@@ -22,6 +22,7 @@ constexpr Pace paces[] = {
     {10, 0.5, 400, 20000, 300},  {1e-5, 0.1, 1000, 8000, 5},   {3e-2, 0.7, 400, 20000, 100},
 };
 constexpr double tolerance = 1e-9;       // of the largest flow, and in bar at the same number
+constexpr double few_branches = 30;
 constexpr double leak_at_rest = 1e-11;   // L/min per bar: gives a trapped pocket a reference (numerical)
 
 }  // namespace
@@ -244,7 +245,8 @@ bool Descent::stage() {
 
 void Descent::start(const Pace& pace) {
   pace_ = pace;
-  mu_ = pace.coarsest;
+  // A smooth pair leaks with the square of mu: many of them begin finer, so that all together leak no more than a few.
+  mu_ = pace.coarsest * std::min(1.0, std::sqrt(few_branches / static_cast<double>(places_.size())));
   steps_ = 0;
   std::fill_n(now_.pressure.begin(), rows_, pace.pressure);
   std::fill(now_.local.begin(), now_.local.end(), 0.0);

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <iostream>
 
+#include "compiler/driver/memory.hpp"
 #include "compiler/hydraulics/solve.hpp"
 #include "compiler/states/state.hpp"
 #include "compiler/text.hpp"
@@ -58,6 +59,7 @@ Growth growth_of(int components) {
 }  // namespace
 
 TEST_CASE("time for a state and memory, from ten components to a hundred thousand", "[.growth]") {
+  take_large_pages();  // as the program does
   Growth before;
   for (const int components : {10, 30, 100, 300, 1000, 3000, 10'000, 70'000}) {
     const Growth now = growth_of(components);
