@@ -132,6 +132,18 @@ double Moment::taken(ElementId id) const {
   return sum;
 }
 
+std::span<const EndAt> Moment::ends_at(NodeId node) const {
+  if (ends_.empty()) {
+    ends_.resize(circuit.nodes.size());
+    for (std::uint32_t index = 0; index < circuit.elements.size(); ++index) {
+      const Element& element = circuit.elements.rows[index];
+      for (std::uint32_t end = 0; end < element.ends.size() && end < 3; ++end)
+        if (element.ends[end]) ends_[group[element.ends[end].index]].push_back({index, end});
+    }
+  }
+  return ends_[group[node.index]];
+}
+
 double Moment::heat_of_all() const { return std::accumulate(heat.begin(), heat.end(), 0.0); }
 
 bool is_pump(const Moment& moment, const Element& element) {

@@ -10,6 +10,11 @@
 
 namespace ferrule::working {
 
+// One end of an element.
+struct EndAt {
+  std::uint32_t element, end;
+};
+
 struct Moment {
   Moment(const Circuit& circuit, const State& state, const OperatingPoint& point, const std::vector<hydraulics::MovingBody>& bodies);
 
@@ -29,10 +34,15 @@ struct Moment {
   double stored = 0;                          // W, from gas, pressurised reservoirs and trapped springs of air into the oil
   double lifted = 0;                          // W, that rising lines take
 
+  // The ends of elements at the group of this node, in the order of the elements.
+  std::span<const EndAt> ends_at(NodeId node) const;
   double pressure(NodeId node) const { return point.pressure[node.index]; }
   double heat_of_all() const;
   // Power an element takes from the oil: sum of pressure times flow taken.
   double taken(ElementId element) const;
+
+ private:
+  mutable std::vector<std::vector<EndAt>> ends_;  // by group; gathered when first asked for
 };
 
 // W at the shaft of a pump: p q / (eta_v eta_hm), ISO 4391 with constant efficiencies.

@@ -15,28 +15,13 @@ struct Hop {
   double flow = 0;
 };
 
-// One end of an element.
-struct EndAt {
-  std::uint32_t element, end;
-};
-
-std::vector<std::vector<EndAt>> ends_by_group(const Moment& moment) {
-  std::vector<std::vector<EndAt>> ends(moment.circuit.nodes.size());
-  for (std::uint32_t i = 0; i < moment.circuit.elements.size(); ++i) {
-    const Element& element = moment.circuit.elements.rows[i];
-    for (std::uint32_t k = 0; k < element.ends.size() && k < 3; ++k)
-      if (element.ends[k]) ends[moment.group[element.ends[k].index]].push_back({i, k});
-  }
-  return ends;
-}
-
 bool stops_here(const Moment& moment, std::uint32_t element) {
   const Element& e = moment.circuit.elements.rows[element];
   return moment.body[element] || is_pump(moment, e) || e.kind == ElementKind::reservoir || e.kind == ElementKind::gas_volume;
 }
 
 // The element with the largest flow into (sense +1) or out of (-1) this group, and its far end.
-std::optional<Hop> largest(const Moment& moment, const std::vector<EndAt>& ends, double sense) {
+std::optional<Hop> largest(const Moment& moment, std::span<const EndAt> ends, double sense) {
   std::optional<Hop> best;
   for (const EndAt& at : ends) {
     const double flow = sense * moment.given[at.element][at.end];
@@ -59,7 +44,7 @@ std::string words_of(const Moment& moment, ElementId id) {
 }
 
 // The name of a port of this group that belongs to a pump, store or reservoir; else any.
-std::string name_of_end(const Moment& moment, const std::vector<EndAt>& ends, NodeId node) {
+std::string name_of_end(const Moment& moment, std::span<const EndAt> ends, NodeId node) {
   for (const EndAt& at : ends)
     if (moment.circuit.elements.rows[at.element].kind == ElementKind::reservoir)
       return moment.circuit.parts[moment.circuit.elements.rows[at.element].part].tag;
@@ -78,22 +63,21 @@ std::string name_of_end(const Moment& moment, const std::vector<EndAt>& ends, No
 
 // Follows the largest flow upstream (+1) or downstream (-1).
 std::optional<Way> follow(const Moment& moment, NodeId node, double sense) {
-  const auto ends = ends_by_group(moment);
   Way way;
   std::set<std::uint32_t> seen;
   NodeId here = node;
   const auto is_end = [&](NodeId at) {
-    const auto& there = ends[moment.group[at.index]];
+    const auto there = moment.ends_at(at);
     return std::any_of(there.begin(), there.end(), [&](const EndAt& e) { return moment.circuit.elements.rows[e.element].kind == ElementKind::reservoir; });
   };
   while (seen.insert(moment.group[here.index]).second && (here == node || !is_end(here))) {
-    const auto hop = largest(moment, ends[moment.group[here.index]], sense);
+    const auto hop = largest(moment, moment.ends_at(here), sense);
     if (!hop) break;
     way.losses.push_back({words_of(moment, hop->element), sense * (moment.pressure(hop->to) - moment.pressure(here))});
     here = hop->to;
   }
   if (way.losses.empty() || !std::isfinite(moment.pressure(here)) || !std::isfinite(moment.pressure(node))) return std::nullopt;
-  (sense > 0 ? way.begins : way.ends) = name_of_end(moment, ends[moment.group[here.index]], here);
+  (sense > 0 ? way.begins : way.ends) = name_of_end(moment, moment.ends_at(here), here);
   way.from = moment.pressure(sense > 0 ? here : node), way.to = moment.pressure(sense > 0 ? node : here);
   if (sense > 0) std::reverse(way.losses.begin(), way.losses.end());
   return way;
