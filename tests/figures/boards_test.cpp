@@ -1,11 +1,14 @@
 // Every result of every circuit has its working: a number that its formula gives, or a reason why there is none.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 #include "compiler/figures/board.hpp"
 #include "compiler/figures/expression.hpp"
+#include "compiler/language/results.hpp"
 #include "figures/book_of.hpp"
 
 using namespace ferrule;
@@ -45,6 +48,7 @@ TEST_CASE("formulas are read as they are written") {
 
 TEST_CASE("every result of every circuit has a working") {
   int numbers = 0, reasons = 0;
+  std::map<std::pair<working::Kind, std::string_view>, bool> computed;  // every kind of result: has any circuit a number for it
   for (const auto& path : tests::all_circuits()) {
     const Open open(tests::contents_of(path));
     std::vector<working::Subject> subjects = open.book->subjects();
@@ -55,6 +59,7 @@ TEST_CASE("every result of every circuit has a working") {
       for (const working::Subject& subject : subjects)
         for (std::string_view what : open.book->words_for(subject.kind)) {
           const working::Worked worked = open.book->result(subject, what, state);
+          computed[{subject.kind, what}] |= worked.values.back().si.has_value();
           INFO(path.filename() << " " << worked.address << " in " << worked.state);
           REQUIRE(!worked.values.empty());
           const working::Value& result = worked.result();
@@ -73,6 +78,14 @@ TEST_CASE("every result of every circuit has a working") {
   }
   CHECK(numbers > 3000);
   CHECK(reasons > 100);
+  for (const auto& [kind_of_result, has_number] : computed) {
+    INFO("kind " << static_cast<int>(kind_of_result.first) << ", " << kind_of_result.second);
+    CHECK(has_number);
+  }
+  for (const ResultWord& word : result_words()) {
+    INFO(word.word);
+    CHECK(std::any_of(computed.begin(), computed.end(), [&](const auto& one) { return one.first.second == word.word; }));
+  }
 }
 
 TEST_CASE("the balance along the way adds up") {
