@@ -135,9 +135,8 @@ int put_reports(const std::vector<Checked>& all, const Settings& settings, const
     const std::string bytes = report(all, settings, wish, project);
     if (wish.path.empty()) {
       (wish.format == "text" && output_is_taken(settings) ? talk.err : talk.out) += bytes;
-    } else if (const std::string why = written(wish.path, bytes, talk.out); !why.empty()) {
-      talk.err += fmt::format("ferrule: cannot write {}: {}\n", safe(wish.path), why);
-      code = exit_code::not_written;
+    } else {
+      code = std::max(code, put_file(wish.path, bytes, talk));
     }
   }
   return code;
@@ -160,10 +159,7 @@ void drop_repeats(std::vector<Checked>& all) {
 
 int run_check(const Call& call, Talk& talk) {
   const Settings settings = settings_of(call, talk);
-  if (!settings.fault.empty()) {
-    talk.err += "ferrule: " + safe(settings.fault) + "\n";
-    return exit_code::called_wrongly;
-  }
+  if (!settings.fault.empty()) return say(talk, settings.fault, exit_code::called_wrongly);
   int code = exit_code::done;
   std::vector<Compiled> kept;  // findings point into them
   std::vector<Checked> all;

@@ -41,11 +41,6 @@ constexpr Option options[] = {
 constexpr std::string_view formats[] = {"A4", "A3", "A2", "A1", "A0", "fit"};
 constexpr std::string_view endings[] = {".pdf", ".svg", ".png", ".json", ".dxf"};
 
-int say(Talk& talk, const std::string& what, int code) {
-  talk.err += "ferrule: " + safe(what) + "\n";
-  return code;
-}
-
 struct Wanted {
   std::string file, output, state, geometry;
   SheetWish sheets;
@@ -87,8 +82,7 @@ int write_drawing(const Wanted& wanted, const Drawing& drawing, Talk& talk) {
   for (const DrawnFile& drawn : files) {
     if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
     const std::string name = name_of(path, drawn.sheet, files.size());
-    if (const std::string why = written(name, drawn.bytes, talk.out); !why.empty())
-      return say(talk, fmt::format("{} cannot be written: {}", name, why), exit_code::not_written);
+    if (const int code = put_file(name, drawn.bytes, talk)) return code;
   }
   return exit_code::done;
 }

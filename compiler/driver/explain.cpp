@@ -20,14 +20,13 @@ constexpr Example examples[] = {
     {"ferrule explain press.fer \"1A1.speed in squeeze\"", "in one state"},
 };
 
+int refused(Talk& talk, const std::string& why) { return say(talk, why, exit_code::called_wrongly); }
+
 int explain_pages(const std::vector<std::string>& words, Talk& talk) {
   const std::vector<Explained> all = all_explained();
   for (const std::string& word : words) {
     const Explained* one = explained(all, word);
-    if (!one) {
-      talk.err += fmt::format("ferrule: there is no rule {}{}; ferrule list rules names them\n", safe(word), nearest_explained(all, word));
-      return exit_code::called_wrongly;
-    }
+    if (!one) return refused(talk, fmt::format("there is no rule {}{}; ferrule list rules names them", word, nearest_explained(all, word)));
     talk.out += one->page;
   }
   return exit_code::done;
@@ -56,11 +55,6 @@ Wanted question_of(const std::vector<std::string>& words) {
   return question;
 }
 
-int say(Talk& talk, const std::string& what) {
-  talk.err += "ferrule: " + safe(what) + "\n";
-  return exit_code::called_wrongly;
-}
-
 std::vector<std::string> places_of(const working::Book& book) {
   std::vector<std::string> names{"cycle", "oil"};
   for (const working::Subject& subject : book.subjects()) names.push_back(subject.where);
@@ -76,19 +70,21 @@ std::string words_of(const working::Book& book, working::Kind kind) {
 
 int explain_result(const working::Book& book, const Wanted& question, Talk& talk) {
   const auto subject = book.subject(question.where, question.what);
-  if (!subject) return say(talk, fmt::format("nothing is called {}{}", question.where, did_you_mean(question.where, places_of(book))));
+  if (!subject) return refused(talk, fmt::format("nothing is called {}{}", question.where, did_you_mean(question.where, places_of(book))));
   const auto words = book.words_for(subject->kind);
   if (std::find(words.begin(), words.end(), question.what) == words.end())
-    return say(talk, fmt::format("{} has no {}; it has {}", question.where, question.what.empty() ? "result without a word after a dot" : question.what,
+    return refused(talk, fmt::format("{} has no {}; it has {}", question.where, question.what.empty() ? "result without a word after a dot" : question.what,
                                  words_of(book, subject->kind)));
   std::vector<std::size_t> states = book.told();
   if (!question.state.empty()) {
     const auto state = book.state_named(question.state);
-    if (!state) return say(talk, fmt::format("there is no state {}{}", question.state, did_you_mean(question.state, told_names(book))));
+    if (!state) return refused(talk, fmt::format("there is no state {}{}", question.state, did_you_mean(question.state, told_names(book))));
     states = {*state};
   } else if (subject->kind == working::Kind::cycle || subject->kind == working::Kind::oil || subject->kind == working::Kind::step) {
     states.resize(1);
   }
+  const std::string limit = too_many_results(book.circuit, states.size(), "ask for one, for example: \"1A1.speed in squeeze\"");
+  if (!limit.empty()) return refused(talk, limit);
   std::string text;
   for (std::size_t state : states) text += (text.empty() ? "" : "\n") + working::on_a_board(book.result(*subject, question.what, state));
   talk.out += without_log_commands(safe_lines(text));
@@ -98,7 +94,7 @@ int explain_result(const working::Book& book, const Wanted& question, Talk& talk
 int run_explain(const Call& call, Talk& talk) {
   const std::string& first = call.files.front();
   if (call.files.size() < 2 || explained(all_explained(), first)) {
-    if (first.ends_with(".fer")) return say(talk, fmt::format("explain needs a result, for example: ferrule explain {} 1A1.force", first));
+    if (first.ends_with(".fer")) return refused(talk, fmt::format("explain needs a result, for example: ferrule explain {} 1A1.force", first));
     return explain_pages(call.files, talk);
   }
   const Compiled one = compiled(first, talk);

@@ -25,11 +25,6 @@ constexpr Option options[] = {
     {"--diff", "", "write nothing; print the difference"},
 };
 
-int say(Talk& talk, const std::string& file, std::string_view what, int code) {
-  talk.err += fmt::format("ferrule: {} {}\n", safe(file), what);
-  return code;
-}
-
 int put(const Call& call, Talk& talk, const std::string& file, const std::string& before, const std::string& after) {
   if (file == "-" && !call.has("--check") && !call.has("--diff")) {
     talk.out += after;
@@ -38,21 +33,19 @@ int put(const Call& call, Talk& talk, const std::string& file, const std::string
   if (before == after) return exit_code::done;
   if (call.has("--diff")) talk.out += without_log_commands(difference(file, before, after));
   else if (call.has("--check")) talk.out += without_log_commands(safe(file) + " is laid out otherwise\n");
-  else if (const std::string why = written(file, after, talk.out); !why.empty())
-    return say(talk, file, "cannot be written: " + why, exit_code::not_written);
-  else return exit_code::done;
+  else return put_file(file, after, talk);
   return exit_code::found;
 }
 
 int format_one(const Call& call, Talk& talk, const std::string& file) {
   Input input = file == "-" ? from_standard_input(talk.standard_input()) : opened(file);
-  if (!input.error.empty()) return say(talk, file, "cannot be read: " + input.error, exit_code::unreadable);
+  if (!input.error.empty()) return say(talk, file + " cannot be read: " + input.error, exit_code::unreadable);
   Sources sources;
   const std::uint32_t number = sources.add(input.path, input.text);
   const Parsed parsed = parse(sources, number);
-  if (parsed.refused) return say(talk, file, "was left alone: " + parsed.messages.front().sentence, exit_code::unreadable);
+  if (parsed.refused) return say(talk, file + " was left alone: " + parsed.messages.front().sentence, exit_code::unreadable);
   const std::optional<std::string> text = formatted(sources[number], parsed.tree);
-  if (!text) return say(talk, file, "was left alone: laying it out would have changed its words, a fault of ours to report", exit_code::our_fault);
+  if (!text) return say(talk, file + " was left alone: laying it out would have changed its words, a fault of ours to report", exit_code::our_fault);
   return put(call, talk, file, input.text, *text);
 }
 

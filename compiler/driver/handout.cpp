@@ -25,11 +25,6 @@ constexpr Option options[] = {
     {"--language", "CODE", "en or de: of all fixed phrases (default: the sheet's `language`, else en)"},
 };
 
-int say(Talk& talk, const std::string& what, int code) {
-  talk.err += "ferrule: " + safe(what) + "\n";
-  return code;
-}
-
 std::string text_of_sheet(const Circuit& circuit, const char* key) {
   const auto found = circuit.sheet.texts.find(key);
   return found == circuit.sheet.texts.end() ? std::string() : found->second;
@@ -58,6 +53,7 @@ int print(const Wanted& wanted, Talk& talk) {
   if (has_faults(one, talk)) return exit_code::found;
   const Circuit& circuit = one.compilation->circuit;
   const Computed known = computed(circuit);
+  if (const std::string limit = too_many_results(circuit, known.book->told().size(), cut_it_up); !limit.empty()) return say(talk, limit, exit_code::called_wrongly);
   const Phrases phrases(wanted.language.empty() ? text_of_sheet(circuit, "language") : wanted.language);
   const std::string source = wanted.file == "-" ? "circuit" : std::filesystem::path(wanted.file).stem().string();
   const handout::Lesson lesson{*one.compilation, *known.book, phrases, wanted.paper, source, cautions_for(circuit), date_of(circuit, talk.source_date_epoch)};
@@ -66,9 +62,7 @@ int print(const Wanted& wanted, Talk& talk) {
   for (const std::string& note : notes) say(talk, wanted.file + ": " + note, exit_code::done);
   const pages::Printed printed = pages::pdf_of(document, pages::pages_of(document, wanted.paper), talk.source_date_epoch);
   if (!printed.error.empty()) return say(talk, printed.error, exit_code::not_written);
-  if (const std::string why = written(wanted.output, printed.bytes, talk.out); !why.empty())
-    return say(talk, fmt::format("{} cannot be written: {}", wanted.output, why), exit_code::not_written);
-  return exit_code::done;
+  return put_file(wanted.output, printed.bytes, talk);
 }
 
 int run_handout(const Call& call, Talk& talk) {

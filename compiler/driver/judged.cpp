@@ -20,7 +20,7 @@ bool spoils_the_circuit(const Message& m) {
 Compiled compiled(const std::string& path, Talk& talk) {
   Input input = path == "-" ? from_standard_input(talk.standard_input()) : opened(path);
   if (!input.error.empty()) {
-    talk.err += "ferrule: cannot read " + safe(path == "-" ? "standard input" : path) + ": " + input.error + "\n";
+    say(talk, fmt::format("cannot read {}: {}", path == "-" ? "standard input" : path, input.error), exit_code::unreadable);
     return {};
   }
   Compiled out{std::make_unique<Disk>(input.root), nullptr, input.path, input.root};

@@ -65,10 +65,7 @@ std::vector<std::string> all_words(Shelves& shelves) {
 
 int draw_symbols(const std::string& output, Shelves& shelves, Talk& talk) {
   const DrawnFile drawn = symbols_file(shelves.library, std::filesystem::path(output).extension().string(), talk.source_date_epoch);
-  const std::string why = drawn.error.empty() ? written(output, drawn.bytes, talk.out) : drawn.error;
-  if (why.empty()) return exit_code::done;
-  talk.err += fmt::format("ferrule: {} cannot be written: {}\n", safe(output), why);
-  return exit_code::not_written;
+  return drawn.error.empty() ? put_file(output, drawn.bytes, talk) : say(talk, drawn.error, exit_code::not_written);
 }
 
 int run_list(const Call& call, Talk& talk) {
@@ -77,10 +74,7 @@ int run_list(const Call& call, Talk& talk) {
   if (call.files.empty()) talk.out += listed_as("library", shelves);
   for (const std::string& word : call.files) {
     const std::string text = listed_as(word, shelves);
-    if (text.empty()) {
-      talk.err += fmt::format("ferrule: the library has no kind {}{}\n", safe(word), did_you_mean(word, all_words(shelves)));
-      return exit_code::called_wrongly;
-    }
+    if (text.empty()) return say(talk, fmt::format("the library has no kind {}{}", word, did_you_mean(word, all_words(shelves))), exit_code::called_wrongly);
     talk.out += text;
   }
   return exit_code::done;

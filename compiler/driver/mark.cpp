@@ -6,7 +6,7 @@
 #include "checks/marking/marks.hpp"
 #include "checks/report/cautions.hpp"
 #include "checks/report/letters.hpp"
-#include "compiler/driver/judged.hpp"
+#include "compiler/driver/computed.hpp"
 #include "compiler/driver/outputs.hpp"
 
 namespace ferrule {
@@ -48,43 +48,33 @@ std::optional<Candidate> candidate(const std::string& path, Talk& talk, int& cod
     code = std::max(code, exit_code::found);
     return {};
   }
+  const Circuit& circuit = out.compiled.compilation->circuit;
+  if (const std::string limit = too_many_results(circuit, states_of(circuit).states.size(), cut_it_up); !limit.empty()) {
+    code = std::max(code, say(talk, fmt::format("{}: {}", path, limit), exit_code::called_wrongly));
+    return {};
+  }
   out.checked = judged(out.compiled, talk.today);
   return out;
 }
 
 marking::Judgement judgement(const Candidate& one) { return {one.compiled.compilation->circuit, one.checked.messages}; }
 
-int put_table(const std::string& path, const std::vector<std::pair<std::string, marking::Mark>>& marks, Talk& talk) {
-  const std::string why = written(path, marking::class_table(marks), talk.out);
-  if (why.empty()) return exit_code::done;
-  talk.err += fmt::format("ferrule: cannot write {}: {}\n", safe(path), why);
-  return exit_code::not_written;
-}
-
 int run_mark(const Call& call, Talk& talk) {
-  if (call.files.size() < 2) {
-    talk.err += "ferrule: mark needs a model and at least one circuit to compare, for example: ferrule mark model.fer kim.fer\n";
-    return exit_code::called_wrongly;
-  }
+  if (call.files.size() < 2)
+    return say(talk, "mark needs a model and at least one circuit to compare, for example: ferrule mark model.fer kim.fer", exit_code::called_wrongly);
   const std::optional<double> tolerance = tolerance_of(call.value("--tolerance", "10"));
-  if (!tolerance) {
-    talk.err += fmt::format("ferrule: --tolerance is a share from 0 to 100 %, not {}\n", safe(call.value("--tolerance")));
-    return exit_code::called_wrongly;
-  }
+  if (!tolerance) return say(talk, fmt::format("--tolerance is a share from 0 to 100 %, not {}", call.value("--tolerance")), exit_code::called_wrongly);
   int code = exit_code::done;
   const auto model = candidate(call.files.front(), talk, code);
   if (!model) return code;
   std::vector<std::pair<std::string, marking::Mark>> marks;
   for (std::size_t i = 1; i < call.files.size(); ++i) {
     const std::vector<std::string> meant = files_meant(call.files[i]);
-    if (meant.empty()) {
-      talk.err += fmt::format("ferrule: {} holds no .fer file\n", safe(call.files[i]));
-      code = std::max(code, exit_code::unreadable);
-    }
+    if (meant.empty()) code = std::max(code, say(talk, fmt::format("{} holds no .fer file", call.files[i]), exit_code::unreadable));
     for (const std::string& path : meant) {
       const auto student = candidate(path, talk, code);
       if (!student) {
-        talk.out += fmt::format("{}: not marked, for its text has errors\n\n", safe(path));
+        talk.out += fmt::format("{}: not marked; why is said on standard error\n\n", safe(path));
         continue;
       }
       marks.emplace_back(path, marking::mark(judgement(*model), judgement(*student), {*tolerance, talk.today}));
@@ -93,7 +83,7 @@ int run_mark(const Call& call, Talk& talk) {
     }
   }
   talk.out += care;
-  return call.has("--table") ? std::max(code, put_table(call.value("--table"), marks, talk)) : code;
+  return call.has("--table") ? std::max(code, put_file(call.value("--table"), marking::class_table(marks), talk)) : code;
 }
 
 }  // namespace

@@ -11,6 +11,8 @@
 #include <fstream>
 #include <iterator>
 
+#include <fmt/format.h>
+
 namespace ferrule {
 namespace {
 
@@ -67,6 +69,11 @@ std::string written(const std::string& path, std::string_view bytes, std::string
   const std::string why = std::strerror(done ? errno : error);
   unlink(beside.c_str());
   return why;
+}
+
+int put_file(const std::string& path, std::string_view bytes, Talk& talk) {
+  const std::string why = written(path, bytes, talk.out);
+  return why.empty() ? exit_code::done : say(talk, fmt::format("{} cannot be written: {}", path, why), exit_code::not_written);
 }
 
 }  // namespace ferrule

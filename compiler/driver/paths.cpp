@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "checks/report/letters.hpp"
-#include "compiler/driver/judged.hpp"
+#include "compiler/driver/computed.hpp"
 #include "compiler/driver/nearest.hpp"
 #include "compiler/paths/paths.hpp"
 
@@ -31,16 +31,15 @@ int run_paths(const Call& call, Talk& talk) {
     const PassageGraph graph = passages_of(circuit);
     const States states = states_of(circuit);
     const std::string wanted = call.value("--state");
+    const std::string limit = wanted.empty() ? too_many_results(circuit, states.states.size(), "ask for one with --state") : std::string();
+    if (!limit.empty()) return say(talk, fmt::format("{}: {}", file, limit), exit_code::called_wrongly);
     std::string words;
     std::vector<std::string> names;
     for (const State& state : states.states) {
       names.push_back(state.name);
       if (wanted.empty() || wanted == state.name) words += in_words(circuit, paths_in(circuit, graph, state)) + "\n";
     }
-    if (words.empty() && !wanted.empty()) {
-      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, names));
-      return exit_code::called_wrongly;
-    }
+    if (words.empty() && !wanted.empty()) return say(talk, fmt::format("there is no state {}{}", wanted, did_you_mean(wanted, names)), exit_code::called_wrongly);
     if (states.dropped) words += fmt::format("{} more states were not listed\n", states.dropped);
     talk.out += without_log_commands(safe_lines(words));
   }

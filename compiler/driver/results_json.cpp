@@ -92,9 +92,9 @@ Json cycle_json(const Book& book) {
   return {{"steps", steps}, {"results", results}};
 }
 
-Json requirements_json(const Book& book) {
+Json requirements_json(const Book& book, std::optional<std::size_t> only) {
   Json out = Json::array();
-  for (const working::Judged& one : working::judged_requirements(book)) {
+  for (const working::Judged& one : working::judged_requirements(book, only)) {
     const char* words[] = {"met", "failed", "no value"};
     Json json{{"address", one.address}, {"wanted", one.wanted}, {"outcome", words[static_cast<int>(one.outcome)]}, {"state", one.state}};
     put_value(json, one.value);
@@ -109,10 +109,12 @@ std::string results_as_json(const std::vector<SolvedFile>& files, std::string_vi
   Json all = Json::array();
   for (const SolvedFile& file : files) {
     Json states = Json::array();
-    for (std::size_t index : file.book->told())
-      if (wanted.empty() || file.book->state_named(wanted) == index) states.push_back(state_json(*file.book, index));
-    all.push_back({{"file", file.file}, {"circuit", file.circuit}, {"states", states}, {"cycle", cycle_json(*file.book)},
-                   {"requirements", requirements_json(*file.book)}, {"cautions", file.cautions}});
+    const auto only = wanted.empty() ? std::nullopt : file.book->state_named(wanted);
+    for (std::size_t index : only ? std::vector{*only} : file.book->told()) states.push_back(state_json(*file.book, index));
+    Json one{{"file", file.file}, {"circuit", file.circuit}, {"states", states}};
+    if (!only) one["cycle"] = cycle_json(*file.book);
+    one["requirements"] = requirements_json(*file.book, only), one["cautions"] = file.cautions;
+    all.push_back(std::move(one));
   }
   const Json report{{"ferrule", version()}, {"schema", 1}, {"files", all}};
   return report.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -12,10 +12,7 @@
 namespace ferrule {
 namespace {
 
-int called_wrongly(Talk& talk, const std::string& why) {
-  talk.err += "ferrule: " + safe(why) + "\n";
-  return exit_code::called_wrongly;
-}
+int called_wrongly(Talk& talk, const std::string& why) { return say(talk, why, exit_code::called_wrongly); }
 
 const Verb* command_named(std::string_view name) {
   for (const Verb* command : commands())
@@ -85,8 +82,7 @@ int run_on_files(const Verb& command, Call call, Talk& talk) {
     const std::vector<std::string> meant = files_meant(name);
     files.insert(files.end(), meant.begin(), meant.end());
     if (!meant.empty()) continue;
-    talk.err += fmt::format("ferrule: {} holds no .fer file\n", safe(name));
-    code = exit_code::unreadable;
+    code = say(talk, fmt::format("{} holds no .fer file", name), exit_code::unreadable);
   }
   call.files = std::move(files);
   return std::max(code, command.run(call, talk));

@@ -20,11 +20,6 @@ constexpr Example examples[] = {
 constexpr Option options[] = {{"--output", "PATH", "where to; ends with .pdf, .svg or .png"}};
 constexpr std::string_view endings[] = {".pdf", ".svg", ".png"};
 
-int say(Talk& talk, const std::string& what, int code) {
-  talk.err += "ferrule: " + safe(what) + "\n";
-  return code;
-}
-
 // Positive where the valve's elements take oil from the port's node.
 int flow_at(const working::Moment& moment, const Circuit& circuit, PartId valve, NodeId node) {
   double given = 0;
@@ -97,8 +92,7 @@ int write_section(const Circuit& circuit, const std::string& tag, const std::str
   if (!spool) return say(talk, fmt::format("{} cannot be shown: {}", tag, why), exit_code::called_wrongly);
   const DrawnFile drawn = section_file(*spool, part, page_of(circuit, valve, table), std::filesystem::path(output).extension().string(), talk.source_date_epoch);
   if (!drawn.error.empty()) return say(talk, drawn.error, exit_code::not_written);
-  const std::string failed = written(output, drawn.bytes, talk.out);
-  return failed.empty() ? exit_code::done : say(talk, fmt::format("{} cannot be written: {}", output, failed), exit_code::not_written);
+  return put_file(output, drawn.bytes, talk);
 }
 
 int run_section(const Call& call, Talk& talk) {

@@ -4,7 +4,7 @@
 #include "checks/report/cautions.hpp"
 #include "checks/report/letters.hpp"
 #include "checks/sizing/sizing.hpp"
-#include "compiler/driver/judged.hpp"
+#include "compiler/driver/computed.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/figures/board.hpp"
 
@@ -49,11 +49,13 @@ const std::string& text_of(const Compilation& compilation, const std::string& pa
 
 int run_size(const Call& call, Talk& talk) {
   const std::string path = call.value("--output");
-  if (call.files.size() != 1) return talk.err += "ferrule: size works on one file; give one\n", exit_code::called_wrongly;
+  if (call.files.size() != 1) return say(talk, "size works on one file; give one", exit_code::called_wrongly);
   const Compiled one = compiled(call.files.front(), talk);
   if (!one.compilation || one.compilation->unreadable) return exit_code::unreadable;
   if (has_faults(one, talk)) return exit_code::found;
   const Compilation& compilation = *one.compilation;
+  if (const std::string limit = too_many_results(compilation.circuit, states_of(compilation.circuit).states.size(), cut_it_up); !limit.empty())
+    return say(talk, limit, exit_code::called_wrongly);
   const sizing::Sized sized = sizing::sized(*one.disk, one.file, text_of(compilation, one.file));
   if (path != "-") {
     std::string out = fmt::format("{}{}\n\n", one.file, compilation.circuit.title.empty() ? "" : ": " + compilation.circuit.title) + as_text(sized);
@@ -61,10 +63,7 @@ int run_size(const Call& call, Talk& talk) {
     talk.out += without_log_commands(safe_lines(out + "\n"));
   }
   if (path.empty()) return exit_code::done;
-  const std::string why = written(path, sized.text, talk.out);
-  if (why.empty()) return exit_code::done;
-  talk.err += fmt::format("ferrule: {} cannot be written: {}\n", safe(path), why);
-  return exit_code::not_written;
+  return put_file(path, sized.text, talk);
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ constexpr Example examples[] = {
     {"ferrule solve press.fer --plot press.pdf", "and diagrams: displacement, pressure, flow, power over the cycle, pump curves, heat"},
 };
 constexpr Option options[] = {
-    {"--state", "NAME", "only this state"},
+    {"--state", "NAME", "only this state and the requirements that speak of it"},
     {"--report", "FORMAT[=PATH]", "text or json; may be given several times"},
     {"--plot", "PATH", "diagrams of one file's cycle, pumps and heat; ends with .pdf, .svg or .png"},
 };
@@ -59,15 +59,19 @@ std::string requirements_as_text(const std::vector<Judged>& all) {
   return text.empty() ? text : "requirements\n" + text;
 }
 
+// None: all states.
+std::optional<std::size_t> only_state(const Book& book, const std::string& wanted) { return wanted.empty() ? std::nullopt : book.state_named(wanted); }
+
 std::string as_text(const SolvedFile& file, const std::string& wanted) {
   const Book& book = *file.book;
   std::string text = fmt::format("{}{}\n", file.file, file.circuit.empty() ? "" : ": " + file.circuit);
-  for (std::size_t index : book.told())
-    if (wanted.empty() || book.state_named(wanted) == index) text += "\n" + state_as_text(book, index);
-  if (!wanted.empty()) return text;
-  for (const working::TableOf& table : working::tables_of_cycle(book)) text += "\n" + working::as_text(table);
-  text += working::cycle_sentences(book);
-  const std::string requirements = requirements_as_text(working::judged_requirements(book));
+  const auto only = only_state(book, wanted);
+  for (std::size_t index : only ? std::vector{*only} : book.told()) text += "\n" + state_as_text(book, index);
+  if (!only) {
+    for (const working::TableOf& table : working::tables_of_cycle(book)) text += "\n" + working::as_text(table);
+    text += working::cycle_sentences(book);
+  }
+  const std::string requirements = requirements_as_text(working::judged_requirements(book, only));
   if (!requirements.empty()) text += "\n" + requirements;
   for (const std::string& caution : file.cautions) text += "\ncare: " + caution;
   return text + "\n";
@@ -98,10 +102,10 @@ std::vector<Wish> wishes_of(const Call& call, std::string& fault) {
   return wishes;
 }
 
-int fails(const Book& book) {
-  for (const Judged& one : working::judged_requirements(book))
+int fails(const Book& book, std::optional<std::size_t> only) {
+  for (const Judged& one : working::judged_requirements(book, only))
     if (one.outcome != Judged::Outcome::met) return exit_code::found;
-  for (std::size_t state : book.told())
+  for (std::size_t state : only ? std::vector{*only} : book.told())
     if (!book.point(state).settled) return exit_code::found;
   return exit_code::done;
 }
@@ -119,9 +123,8 @@ int put(const std::vector<SolvedFile>& files, const std::vector<Wish>& wishes, c
     }
     if (wish.path.empty()) {
       (wish.format == "text" && json_on_output ? talk.err : talk.out) += bytes;
-    } else if (const std::string why = written(wish.path, bytes, talk.out); !why.empty()) {
-      talk.err += fmt::format("ferrule: cannot write {}: {}\n", safe(wish.path), why);
-      code = exit_code::not_written;
+    } else {
+      code = std::max(code, put_file(wish.path, bytes, talk));
     }
   }
   return code;
@@ -136,10 +139,7 @@ std::string fault_of_plot(const std::string& path, std::size_t files) {
 
 int put_plots(const SolvedFile& file, const std::string& path, Talk& talk) {
   const DrawnFile drawn = plots::plots_file(plots::plots_of(*file.book, file.file), ending_of(path), talk.source_date_epoch);
-  const std::string failed = drawn.error.empty() ? written(path, drawn.bytes, talk.out) : drawn.error;
-  if (failed.empty()) return exit_code::done;
-  talk.err += fmt::format("ferrule: {} cannot be written: {}\n", safe(path), failed);
-  return exit_code::not_written;
+  return drawn.error.empty() ? put_file(path, drawn.bytes, talk) : say(talk, drawn.error, exit_code::not_written);
 }
 
 int run_solve(const Call& call, Talk& talk) {
@@ -148,7 +148,7 @@ int run_solve(const Call& call, Talk& talk) {
   const std::string wanted = call.value("--state");
   const std::string plot = call.value("--plot");
   if (fault.empty()) fault = fault_of_plot(plot, call.files.size());
-  if (!fault.empty()) return talk.err += "ferrule: " + safe(fault) + "\n", exit_code::called_wrongly;
+  if (!fault.empty()) return say(talk, fault, exit_code::called_wrongly);
   int code = exit_code::done;
   std::vector<Compiled> kept;
   std::vector<Computed> books;
@@ -165,11 +165,12 @@ int run_solve(const Call& call, Talk& talk) {
     books.push_back(computed(circuit));
     files.push_back({one.file, circuit.title, books.back().book.get(), cautions_for(circuit)});
     kept.push_back(std::move(one));
-    if (!wanted.empty() && !files.back().book->state_named(wanted)) {
-      talk.err += fmt::format("ferrule: there is no state {}{}\n", safe(wanted), did_you_mean(wanted, told_names(*files.back().book)));
-      return exit_code::called_wrongly;
-    }
-    code = std::max(code, fails(*files.back().book));
+    if (!wanted.empty() && !files.back().book->state_named(wanted))
+      return say(talk, fmt::format("there is no state {}{}", wanted, did_you_mean(wanted, told_names(*files.back().book))), exit_code::called_wrongly);
+    const Book& book = *files.back().book;
+    const std::string limit = wanted.empty() ? too_many_results(circuit, book.told().size(), "ask for one with --state") : std::string();
+    if (!limit.empty()) return say(talk, fmt::format("{}: {}", path, limit), exit_code::called_wrongly);
+    code = std::max(code, fails(book, only_state(book, wanted)));
   }
   if (files.empty()) return code;
   code = std::max(code, put(files, wishes, wanted, talk));
@@ -184,6 +185,13 @@ Computed computed(const Circuit& circuit) {
   out.points = std::make_unique<Points>(circuit, out.states.states);
   out.book = std::make_unique<Book>(circuit, out.states.states, *out.points);
   return out;
+}
+
+std::string too_many_results(const Circuit& circuit, std::size_t states, std::string_view instead) {
+  constexpr std::size_t most = 4'000'000;  // a page of text each would be a library; kept at once, some hundred megabytes
+  const std::size_t results = circuit.parts.size() * states;
+  if (results <= most) return {};
+  return fmt::format("{} parts in {} states are more results than are told at once ({}); {}", circuit.parts.size(), states, most, instead);
 }
 
 std::vector<std::string> told_names(const Book& book) {

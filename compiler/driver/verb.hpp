@@ -42,6 +42,9 @@ struct Talk {
   std::shared_ptr<const void> kept;  // what need not be taken to pieces before the program ends
 };
 
+// One line on standard error, "ferrule: WHAT"; what would confuse a terminal is replaced. Returns `code`.
+int say(Talk& talk, std::string_view what, int code);
+
 struct Verb {
   std::string_view name;
   std::string_view files;      // "FILES", "FILE", "RULE", "" as the usage shows them

@@ -159,10 +159,10 @@ std::string Judged::sentence() const {
   return fmt::format("{} is {}{}; {} is required", address, ferrule::shown(Quantity{*value.si, value.dimension}), where, wanted);
 }
 
-std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement) {
+std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement, std::optional<std::size_t> only) {
   std::vector<std::size_t> out;
   const auto steps = words_between(requirement.during, " and ");
-  for (std::size_t state : book.told()) {
+  for (std::size_t state : only ? std::vector{*only} : book.told()) {
     const bool meant = steps.empty() || std::any_of(steps.begin(), steps.end(), [&](const std::string& s) { return names_step(book, state, s); });
     const bool between = requirement.from.empty() || lies_between(book, state, requirement);
     if (meant && between && conditions_hold(book, state, requirement)) out.push_back(state);
@@ -170,7 +170,7 @@ std::vector<std::size_t> states_meant(const Book& book, const Requirement& requi
   return out;
 }
 
-std::vector<Judged> judged_requirements(const Book& book) {
+std::vector<Judged> judged_requirements(const Book& book, std::optional<std::size_t> only) {
   std::vector<Judged> out;
   for (const Requirement& requirement : book.circuit.requirements) {
     Judged judged;
@@ -182,7 +182,9 @@ std::vector<Judged> judged_requirements(const Book& book) {
       judged.address += (judged.address.empty() ? "" : " + ") + judged.addresses.back();
     }
     const bool of_cycle = !all.empty() && std::all_of(all.begin(), all.end(), [&](const One& one) { return is_of_cycle(book, one); });
-    const std::vector<std::size_t> states = of_cycle ? std::vector<std::size_t>{0} : states_meant(book, requirement);
+    if (of_cycle && only) continue;
+    const std::vector<std::size_t> states = of_cycle ? std::vector<std::size_t>{0} : states_meant(book, requirement, only);
+    if (states.empty() && only) continue;
     judge_in(book, all, states, of_cycle, judged);
     if (states.empty()) judged.value.why_none = "no state fulfils what the requirement asks for";
     out.push_back(std::move(judged));

@@ -16,10 +16,10 @@ struct Judged {
   std::string sentence() const;
 };
 
-// The told states that a requirement speaks of.
-std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement);
+// The told states that a requirement speaks of; with `only`, that one or none.
+std::vector<std::size_t> states_meant(const Book& book, const Requirement& requirement, std::optional<std::size_t> only = {});
 
-// One for each requirement, in the order of the text.
-std::vector<Judged> judged_requirements(const Book& book);
+// One for each requirement, in the order of the text. With `only`, of those that speak of this state, judged in it.
+std::vector<Judged> judged_requirements(const Book& book, std::optional<std::size_t> only = {});
 
 }  // namespace ferrule::working
