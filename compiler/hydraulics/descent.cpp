@@ -23,6 +23,7 @@ constexpr Pace paces[] = {
 };
 constexpr double tolerance = 1e-9;       // of the largest flow, and in bar at the same number
 constexpr double few_branches = 30;
+constexpr double creep = 1e-6;           // L/min: no more than what smoothing and leaks leave
 constexpr double leak_at_rest = 1e-11;   // L/min per bar: gives a trapped pocket a reference (numerical)
 
 }  // namespace
@@ -35,6 +36,7 @@ Descent::Descent(const Network& network, const Block& block, std::vector<std::ui
   for (std::uint32_t point : block.points) row_of_point[point] = not_a_row;
   now_.local.assign(residual_.size(), 0);
   now_.made_up.assign(rows_, 0);
+  floor_.assign(rows_, vapour_pressure);
   place_slots();
   for (auto* list : {&balance_, &void_residual_, &void_by_flow_, &void_by_pressure_, &step_, &void_step_}) list->resize(rows_);
   next_ = now_;
@@ -92,7 +94,7 @@ double Descent::leak() const { return std::max(leak_at_rest, 1e-4 * mu_); }
 void Descent::evaluate_points(const Values& at) {
   for (std::uint32_t row = 0; row < rows_; ++row) {
     const double pressure = at.pressure[row];
-    const Smooth filled = either_or(at.made_up[row], pressure - vapour_pressure, mu_);
+    const Smooth filled = either_or(at.made_up[row], pressure - floor_[row], mu_);
     void_residual_[row] = filled.value;
     void_by_flow_[row] = filled.by_a;
     void_by_pressure_[row] = filled.by_b;
@@ -260,12 +262,29 @@ bool Descent::descend(const Pace& pace) {
   return stage();
 }
 
+bool Descent::settles() {
+  return std::any_of(std::begin(paces), std::end(paces), [&](const Pace& pace) { return descend(pace); });
+}
+
+bool Descent::stands_void(std::uint32_t row) const { return now_.pressure[row] < 0.5 * vapour_pressure && now_.made_up[row] < creep; }
+
+void Descent::fill_what_stands() {
+  const Values first = now_;
+  for (std::uint32_t row = 0; row < rows_; ++row)
+    if (stands_void(row)) floor_[row] = 0;
+  bool stands = settles();
+  for (std::uint32_t row = 0; row < rows_; ++row) stands = stands && (floor_[row] < 0 || now_.made_up[row] < creep);
+  if (stands) return;
+  std::fill(floor_.begin(), floor_.end(), vapour_pressure);
+  now_ = first;
+  evaluate(now_);
+}
+
 void Descent::run(Solution& whole) {
-  bool settled = false;
-  for (const Pace& pace : paces) {
-    settled = descend(pace);
-    if (settled) break;
-  }
+  const bool settled = settles();
+  bool void_stands = false;
+  for (std::uint32_t row = 0; row < rows_; ++row) void_stands = void_stands || stands_void(row);
+  if (settled && void_stands) fill_what_stands();
   residual_left_ = largest();
   double most_left = 0;
   for (double r : residual_) most_left = std::max(most_left, std::fabs(r));

@@ -57,6 +57,10 @@ class Descent {
   bool stage();
   void start(const Pace& pace);
   bool descend(const Pace& pace);  // false when it does not settle
+  bool settles();                  // at one of the paces
+  bool stands_void(std::uint32_t row) const;  // below the pressure of the air though hardly anything is missing
+  // Oil that is shut in without a load stood at tank pressure when it was shut in: only numerical leaks would empty it.
+  void fill_what_stands();
   double merit() const;
   double largest() const;
   double leak() const;
@@ -75,6 +79,7 @@ class Descent {
   std::vector<Place> places_;
   std::vector<std::uint32_t> terminals_;         // by place and terminal: index into pressure
   Values now_, next_;
+  std::vector<double> floor_;                    // by row, bar: where the point becomes void
   Elimination matrix_;
   std::vector<std::uint32_t> slots_;             // by place, terminals squared; not_a_row where a point is fixed
   std::vector<double> residual_, dp_, dz_, local_step_, around_;
