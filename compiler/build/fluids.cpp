@@ -1,4 +1,4 @@
-// Two fluids in one circuit must not meet: oil passes every element but a piston, which parts what stands on its sides.
+// Two fluids in one circuit must not meet.
 #include <fmt/format.h>
 
 #include <map>
@@ -7,10 +7,8 @@
 #include "compiler/build/groups.hpp"
 
 namespace ferrule {
-namespace {
 
-// Nodes that one oil fills.
-Groups oils_of(const Circuit& circuit) {
+Groups nodes_of_one_oil(const Circuit& circuit) {
   Groups oils(circuit.nodes.size());
   for (const Element& element : circuit.elements) {
     if (element.kind == ElementKind::piston) continue;
@@ -20,12 +18,10 @@ Groups oils_of(const Circuit& circuit) {
   return oils;
 }
 
-}  // namespace
-
 void report_joined_fluids(Building& building) {
   const Circuit& circuit = building.circuit;
   if (circuit.fluids.size() < 2) return;
-  Groups oils = oils_of(circuit);
+  Groups oils = nodes_of_one_oil(circuit);
   std::map<std::uint32_t, const Part*> first;  // by oil: the reservoir that named it first
   for (const Part& part : circuit.parts) {
     const FactValue* fluid = part.fact("fluid");

@@ -6,6 +6,8 @@
 #include <numeric>
 #include <vector>
 
+#include "compiler/model/circuit.hpp"
+
 namespace ferrule {
 
 class Groups {
@@ -23,5 +25,8 @@ class Groups {
  private:
   std::vector<std::uint32_t> of_;
 };
+
+// Nodes that one oil fills: it passes every element but a piston, which parts what stands on its sides.
+Groups nodes_of_one_oil(const Circuit& circuit);
 
 }  // namespace ferrule

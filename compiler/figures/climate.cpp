@@ -19,12 +19,6 @@ const FactValue* named(const std::vector<FactValue>& facts, std::string_view nam
   return nullptr;
 }
 
-PartId first_reservoir(const Circuit& circuit) {
-  for (const Element& element : circuit.elements)
-    if (element.kind == ElementKind::reservoir) return element.part;
-  return {};
-}
-
 void put_surfaces(const Circuit& circuit, Climate& climate) {
   if (const FactValue* ambient = named(circuit.facts, "ambient")) climate.ambient = ambient->numbers.front().si;
   climate.coolant = climate.ambient;

@@ -29,13 +29,15 @@ void read_rise(const Asked& asked, Value& value) {
 }
 void read_roughness(const Asked& asked, Value& value) { read_fact(asked, value, roughness, 1.5e-6, "drawn tube and hose, common practice"); }
 
+const Oil& oil_in(const Asked& asked) { return asked.moment().reading.oil_of(asked.element()); }
+
 void read_viscosity(const Asked& asked, Value& value) {
-  const Oil& oil = asked.moment().reading.oil;
+  const Oil& oil = oil_in(asked);
   value.si = oil.kinematic_viscosity;
   value.origin = oil.by_default ? "default (an oil of 32 mm2/s)" : "fluid as stated";
 }
 void read_density(const Asked& asked, Value& value) {
-  value.si = asked.moment().reading.oil.density;
+  value.si = oil_in(asked).density;
   value.origin = "fluid";
 }
 

@@ -61,7 +61,7 @@ double times(double pressure, double flow) { return flow == 0 || (!std::isfinite
 double rise_power(const Moment& moment, const Element& element) {
   if (element.kind != ElementKind::pipe) return 0;
   const double rise = moment.reading.value(element, Parameter::rise).value_or(0);
-  return rise == 0 ? 0 : moment.reading.oil.density * 9.80665 * rise * moment.point.flow[moment.circuit.elements.id_of(element).index];
+  return rise == 0 ? 0 : moment.reading.oil_of(element).density * 9.80665 * rise * moment.point.flow[moment.circuit.elements.id_of(element).index];
 }
 
 // Pressure times the flow that a body's elements take; the work it does; the difference heats the oil.

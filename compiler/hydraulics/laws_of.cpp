@@ -47,7 +47,7 @@ Loss loss_of(Reading& reading, const Element& element, double scale_flow) {
   Loss law;
   if (const auto wide = reading.value(element, diameter)) {
     const double cd = reading.value_or(element, coefficient, 0.62, "0.62");
-    law.resistance = orifice(*wide, cd, reading.oil.density, reading.oil.kinematic_viscosity);
+    law.resistance = orifice(*wide, cd, reading.oil_of(element).density, reading.oil_of(element).kinematic_viscosity);
   } else {
     law.resistance = stated_drop(reading, element, scale_flow, 5, "5 bar at pump flow");
   }
@@ -59,10 +59,10 @@ Loss loss_of(Reading& reading, const Element& element, double scale_flow) {
 
 Pipe pipe_of(Reading& reading, const Element& element) {
   const double d = reading.value_or(element, bore, 0.012, "12 mm");
-  const double area = std::numbers::pi / 4 * d * d, rho = reading.oil.density;
+  const double area = std::numbers::pi / 4 * d * d, rho = reading.oil_of(element).density;
   Pipe law;
   law.velocity = litre_a_minute / area;
-  law.reynolds = law.velocity * d / reading.oil.kinematic_viscosity;
+  law.reynolds = law.velocity * d / reading.oil_of(element).kinematic_viscosity;
   law.head = rho / 2 * law.velocity * law.velocity / bar;
   law.slenderness = reading.value(element, length).value_or(0) / d;
   law.losses = reading.value(element, losses).value_or(0);

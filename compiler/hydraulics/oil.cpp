@@ -2,6 +2,7 @@
 #include <charconv>
 #include <utility>
 
+#include "compiler/build/groups.hpp"
 #include "compiler/hydraulics/solve.hpp"
 #include "compiler/hydraulics/viscosity.hpp"
 
@@ -47,6 +48,12 @@ std::optional<double> mid_viscosity(const Fluid& fluid) {
 
 }  // namespace
 
+PartId first_reservoir(const Circuit& circuit) {
+  for (const Element& element : circuit.elements)
+    if (element.kind == ElementKind::reservoir) return element.part;
+  return {};
+}
+
 // Viscosity: as stated; else by grade, index (100 where none is stated) and temperature (50 degC where none is); else the
 // default. Water-based and synthetic fluids state theirs.
 Oil oil_of(const Circuit& circuit, PartId reservoir) {
@@ -64,6 +71,19 @@ Oil oil_of(const Circuit& circuit, PartId reservoir) {
   }
   oil.by_default = !viscosity && !grade;
   return oil;
+}
+
+std::vector<Oil> oils_of(const Circuit& circuit) {
+  const Oil first = oil_of(circuit, first_reservoir(circuit));
+  if (circuit.fluids.size() < 2) return {first};
+  Groups groups = nodes_of_one_oil(circuit);
+  std::vector<Oil> by_group(circuit.nodes.size(), first);
+  for (const Part& part : circuit.parts)
+    if (part.port_count > 0 && part.fact("fluid") && part.definition->role("tank"))
+      by_group[groups.root(circuit.ports.rows[part.first_port].node.index)] = oil_of(circuit, circuit.parts.id_of(part));
+  std::vector<Oil> oils;
+  for (std::uint32_t node = 0; node < circuit.nodes.size(); ++node) oils.push_back(by_group[groups.root(node)]);
+  return oils;
 }
 
 }  // namespace ferrule

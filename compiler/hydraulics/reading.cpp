@@ -5,12 +5,6 @@
 namespace ferrule::hydraulics {
 namespace {
 
-PartId first_reservoir(const Circuit& circuit) {
-  for (const Element& element : circuit.elements)
-    if (element.kind == ElementKind::reservoir) return element.part;
-  return {};
-}
-
 std::string_view word_of(Parameter id) {
   for (const ParameterInfo& info : parameters())
     if (info.id == id) return info.word;
@@ -25,7 +19,7 @@ Dimension dimension_of(Parameter id) {
 
 }  // namespace
 
-Reading::Reading(const Circuit& of, const State& in) : circuit(of), state(in), oil(oil_of(of, first_reservoir(of))) {
+Reading::Reading(const Circuit& of, const State& in) : circuit(of), state(in), oils_(oils_of(of)) {
   if (state.settings.empty()) return;
   commands_.resize(circuit.parts.size());
   for (const Command& command : state.settings)

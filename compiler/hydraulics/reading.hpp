@@ -16,7 +16,6 @@ class Reading {
 
   const Circuit& circuit;
   const State& state;
-  Oil oil;
 
   // SI; what the step commands goes before what the text states.
   std::optional<double> value(const Element& element, Parameter id);
@@ -25,6 +24,8 @@ class Reading {
   bool commanded_shut(const Element& element) const;
   bool commanded_open(const Element& element) const;
   std::optional<double> gas_pressure(const Element& element);
+  // The oil at its first end.
+  const Oil& oil_of(const Element& element) const { return oils_[oils_.size() == 1 ? 0 : element.ends.front().index]; }
   // Does the element exist in this state's valve positions?
   bool in_force(const Element& element) const;
   bool running(PartId pump) const;
@@ -36,6 +37,7 @@ class Reading {
   void tell_assumed(const std::vector<bool>& plays_a_part, std::vector<std::string>& texts) const;
 
  private:
+  std::vector<Oil> oils_;
   const Command* command_for(const Element& element, Parameter id) const;
   struct Assumption {
     std::uint32_t element;

@@ -35,7 +35,11 @@ struct Oil {
   double kinematic_viscosity = 32e-6;   // m2/s
   bool by_default = true;
 };
+PartId first_reservoir(const Circuit& circuit);  // none where there is none
 Oil oil_of(const Circuit& circuit, PartId reservoir);
+// By node: the oil of the reservoir that it hangs together with, parted by nothing but pistons; else the first of the text.
+// One for all nodes where the text knows one fluid at most.
+std::vector<Oil> oils_of(const Circuit& circuit);
 
 OperatingPoint solve(const Circuit& circuit, const State& state);
 

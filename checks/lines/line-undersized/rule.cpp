@@ -37,11 +37,11 @@ struct Case {
   const std::string& tag() const { return circuit.parts[line.part].tag; }
 };
 
-// Reynolds number v d / nu in the oil that the first reservoir holds.
+// Reynolds number v d / nu.
 double reynolds(const Case& c) {
-  for (const Part& part : c.circuit.parts)
-    if (part.definition && part.definition->role("tank")) return c.speed() * c.bore / oil_of(c.circuit, c.circuit.parts.id_of(part)).kinematic_viscosity;
-  return c.speed() * c.bore / Oil{}.kinematic_viscosity;
+  const std::vector<Oil> oils = oils_of(c.circuit);
+  const NodeId node = c.circuit.ports[PortId{c.circuit.parts[c.line.part].first_port}].node;
+  return c.speed() * c.bore / oils[oils.size() == 1 ? 0 : node.index].kinematic_viscosity;
 }
 
 void report(const Case& c, Findings& findings) {
