@@ -16,6 +16,8 @@ namespace hydraulics {
 namespace {
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+constexpr double runaway_speed = 20;     // m/s of a piston: seals bear a quarter of it (common practice)
+constexpr double runaway_turning = 2000; // rad/s of a motor: twice the fastest (common practice)
 constexpr double made_up_from = 1e-3;  // L/min of vapour: less is rounding
 
 // Flow from the first end to the second, L/min. Of a pump: what it delivers; of a piston or motor: what its first end takes.
@@ -145,6 +147,16 @@ void report_notes(OperatingPoint& point, const Reading& reading, const Model& mo
       point.alternating.push_back(name_of(circuit, circuit.elements.rows[index]));
 }
 
+// The balance of load and losses holds, but no machine stands such a speed.
+void report_runaways(OperatingPoint& point, const Shared& shared) {
+  for (const MovingBody& body : shared.bodies) {
+    const double speed = std::fabs(point.speed[body.elements.front().index]);
+    if (!(speed > (body.turns ? runaway_turning : runaway_speed))) continue;
+    point.notes.push_back(fmt::format("{} runs away: its load moves it at {}, for hardly anything on its way holds it back",
+                                      shared.reading.circuit.parts[body.part].tag, shown({speed, body.turns ? dimension::rotation : dimension::speed})));
+  }
+}
+
 // Bodies that only friction could put in order have no speed, and no flow of their own.
 void leave_open(OperatingPoint& point, const Shared& shared, const std::vector<std::size_t>& bodies) {
   if (bodies.empty()) return;
@@ -193,6 +205,7 @@ OperatingPoint solved(const Shared& shared, Memory& memory, const State& state) 
   report_flows(point, step, model, solution);
   report_speeds(point, shared, model, solution);
   report_notes(point, step, model, solution, tripped);
+  report_runaways(point, shared);
   leave_open(point, shared, undetermined_bodies(model, solution));
   const std::vector<bool> plays = playing(point, model);
   shared.reading.tell_assumed(plays, point.defaults);
