@@ -182,6 +182,22 @@ TEST_CASE("more results than can be told at once are refused, and one state is t
   fs::remove(file);
 }
 
+TEST_CASE("a hundred thousand components are checked and followed") {
+  std::string text = tiny;
+  for (int i = 1; i <= 100'000; i += 10) {
+    std::string run = "pressure 0P1.P";
+    for (int k = i; k < i + 10; ++k) text += fmt::format("throttle 1V{}\n", k), run += fmt::format(" -- 1V{}", k);
+    text += run + " -- 0Z1\n";
+  }
+  const std::string file = in_file("many", text);
+  const Answer checked = ask({"check", file}), followed = ask({"paths", file, "--state", "rest"});
+  CHECK(checked.code <= exit_code::found);
+  CHECK(has(checked.out, "0 errors"));
+  CHECK(followed.code == exit_code::done);
+  CHECK(has(followed.out, "The oil of 0P1 returns to the reservoir"));
+  fs::remove(file);
+}
+
 TEST_CASE("with one state its own requirements are judged") {
   const std::string file = in_file("required", tiny + "require 0P1.P.pressure at most 100 bar\n");
   const std::string state = "rest";
