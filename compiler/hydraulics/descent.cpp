@@ -44,8 +44,10 @@ Descent::Descent(const Network& network, const Block& block, std::vector<std::ui
 
 void Descent::place_branches(const Block& block, std::vector<std::uint32_t>& row_of_point) {
   std::uint32_t locals = 0, dp = 0, dz = 0, slots = 0, most = 0;
+  laws_.reserve(block.branches.size());
   for (std::uint32_t index : block.branches) {
     const Branch& branch = net_.branches[index];
+    laws_.push_back(*branch.law);
     places_.push_back({&branch, static_cast<std::uint32_t>(terminals_.size()), locals, dp, dz, slots});
     for (std::uint32_t t = 0; t < branch.terminals; ++t) {
       const std::uint32_t point = net_.terminals[branch.first_terminal + t];
@@ -107,14 +109,15 @@ void Descent::evaluate(const Values& at) {
   std::fill(dp_.begin(), dp_.end(), 0.0);
   std::fill(dz_.begin(), dz_.end(), 0.0);
   evaluate_points(at);
-  for (const Place& place : places_) {
+  for (std::size_t i = 0; i < places_.size(); ++i) {
+    const Place& place = places_[i];
     const Branch& branch = *place.branch;
     const std::uint32_t* terminal = terminals_.data() + place.first_terminal;
     for (std::uint32_t t = 0; t < branch.terminals; ++t) around_[t] = at.pressure[terminal[t]];
     const double* local = at.local.data() + place.first_local;
     const Equations eq{around_.data(), local, mu_, static_cast<int>(branch.terminals), static_cast<int>(branch.locals),
                        residual_.data() + place.first_local, dp_.data() + place.first_dp, dz_.data() + place.first_dz};
-    std::visit([&](const auto& law) { state(law, eq); }, *branch.law);
+    std::visit([&](const auto& law) { state(law, eq); }, laws_[i]);
     const double* gives = net_.gives.data() + branch.first_gives;
     for (std::uint32_t t = 0; t < branch.terminals; ++t, gives += branch.locals)
       if (terminal[t] < rows_)

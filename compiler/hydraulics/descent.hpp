@@ -77,6 +77,7 @@ class Descent {
   double residual_left_ = 0;
   int steps_ = 0;
   std::vector<Place> places_;
+  std::vector<AnyLaw> laws_;                     // by place: copies that lie side by side, for they are read at every step
   std::vector<std::uint32_t> terminals_;         // by place and terminal: index into pressure
   Values now_, next_;
   std::vector<double> floor_;                    // by row, bar: where the point becomes void

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <set>
 
 namespace ferrule::hydraulics {
@@ -10,17 +9,21 @@ namespace {
 
 using Rows = std::vector<std::uint32_t>;
 
-// Joins the neighbours of a removed row to each other.
+void put(Rows& sorted, std::uint32_t row) {
+  const auto at = std::lower_bound(sorted.begin(), sorted.end(), row);
+  if (at == sorted.end() || *at != row) sorted.insert(at, row);
+}
+
+// Joins the neighbours of a removed row to each other. They are few, but a rail that is one of them has thousands of its own.
 void join(std::vector<Rows>& neighbours, std::uint32_t removed, std::set<std::pair<std::size_t, std::uint32_t>>& queue) {
   const Rows& around = neighbours[removed];
-  Rows merged;
   for (std::uint32_t row : around) {
-    queue.erase({neighbours[row].size(), row});
-    merged.clear();
-    std::set_union(neighbours[row].begin(), neighbours[row].end(), around.begin(), around.end(), std::back_inserter(merged));
-    std::erase_if(merged, [&](std::uint32_t other) { return other == row || other == removed; });
-    neighbours[row] = merged;
-    queue.insert({merged.size(), row});
+    Rows& list = neighbours[row];
+    queue.erase({list.size(), row});
+    list.erase(std::lower_bound(list.begin(), list.end(), removed));
+    for (std::uint32_t other : around)
+      if (other != row) put(list, other);
+    queue.insert({list.size(), row});
   }
 }
 
