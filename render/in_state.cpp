@@ -31,19 +31,7 @@ const CircuitNet* source_of(const Sketch& sketch, const DrawnNet& net) {
   return nullptr;
 }
 
-NodeId node_of(const Showing& in, const NetEnd& end) {
-  const PortId port = end.connection >= 0 ? in.sketch.sources.connections[static_cast<std::size_t>(end.connection)].port : end.port;
-  return in.circuit.ports[port].node;
-}
-
-// How the oil of a net is. What lies open in a reservoir is neither fed nor blocked there, whatever else the reservoir joins.
-LineState state_of(const Showing& in, const CircuitNet& net) {
-  for (const NetEnd& end : net.ends)
-    if (end.connection >= 0)
-      return net.function == LineFunction::suction ? LineState::suction : net.function == LineFunction::drain ? LineState::drained : LineState::returned;
-  const NodeId node = node_of(in, net.ends.front());
-  return line_state(in.view.condition[node.index], in.view.pressure[node.index]);
-}
+NodeId node_of(const Showing& in, const NetEnd& end) { return in.circuit.ports[port_of(in.sketch.sources, end)].node; }
 
 // ---------------------------------------------------------------- arrows
 
@@ -197,6 +185,14 @@ bool marks_boxes(const Sketch& sketch, const StateView& view) {
 
 }  // namespace
 
+LineState line_state_of(const Circuit& circuit, const CircuitNets& nets, const CircuitNet& net, const StateView& view) {
+  for (const NetEnd& end : net.ends)
+    if (end.connection >= 0)
+      return net.function == LineFunction::suction ? LineState::suction : net.function == LineFunction::drain ? LineState::drained : LineState::returned;
+  const NodeId node = circuit.ports[port_of(nets, net.ends.front())].node;
+  return line_state(view.condition[node.index], view.pressure[node.index]);
+}
+
 void show_state(DrawnSheet& page, const Sketch& sketch, const Circuit& circuit, const StateView& view, const Drawing& drawing) {
   Showing in{page, sketch, circuit, view, drawing.module_mm, drawing.capital_mm, {}, {}};
   for (const DrawnSymbol& symbol : page.symbols) in.symbols[symbol.id] = &symbol;
@@ -204,7 +200,7 @@ void show_state(DrawnSheet& page, const Sketch& sketch, const Circuit& circuit, 
   for (DrawnNet& net : page.nets) {
     const CircuitNet* source = source_of(sketch, net);
     if (source == nullptr || source->ends.empty()) continue;
-    net.state = state_of(in, *source);
+    net.state = line_state_of(in.circuit, in.sketch.sources, *source, in.view);
     for (const DrawnNet::End& end : net.ends) add_arrow(in, net, end);
   }
   in.taken = taken_on(page);

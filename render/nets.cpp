@@ -209,4 +209,8 @@ CircuitNets nets_of(const Circuit& circuit) {
   return made;
 }
 
+PortId port_of(const CircuitNets& nets, const NetEnd& end) {
+  return end.connection < 0 ? end.port : nets.connections[static_cast<std::size_t>(end.connection)].port;
+}
+
 }  // namespace ferrule

@@ -36,5 +36,7 @@ struct CircuitNets {
 };
 
 CircuitNets nets_of(const Circuit& circuit);
+// The port at an end, of a component or of a reservoir.
+PortId port_of(const CircuitNets& nets, const NetEnd& end);
 
 }  // namespace ferrule

@@ -25,7 +25,9 @@ for text in samples/lessons/*.fer; do
   name=$(basename "$text" .fer)
   build/ferrule handout "$text" --output "build/sheets/$name.handout.pdf"
   build/ferrule handout "$text" --output "build/sheets/$name.letter.pdf" --paper letter
-  echo "$text -> build/sheets/$name.handout.pdf .letter.pdf"
+  build/ferrule handout "$text" --worksheet --output "build/sheets/$name.worksheet.pdf"
+  build/ferrule handout "$text" --answers --output "build/sheets/$name.answers.pdf"
+  echo "$text -> build/sheets/$name.handout.pdf .letter.pdf .worksheet.pdf .answers.pdf"
 done
 build/ferrule solve samples/pairs/idle-over-relief.fer samples/pairs/idle-through-open-centre.fer samples/pairs/idle-through-centre.fer \
   --state waiting >build/sheets/idle-side-by-side.txt

@@ -25,13 +25,17 @@ std::string put_in(const Worked& worked, std::string_view symbol, bool is_raised
   return text.front() == '-' || (is_raised && !bare) ? "(" + text + ")" : text;
 }
 
-std::string with_numbers(const Worked& worked, const Value& value) {
+}  // namespace
+
+std::string numbers_put_in(const Worked& worked, const Value& value) {
   std::size_t from = 0;
   return with_names_replaced(value.formula, [&](std::string_view name) {
     from = value.formula.find(name, from) + name.size();
     return put_in(worked, name, from < value.formula.size() && value.formula[from] == '^');
   });
 }
+
+namespace {
 
 std::string ending(const Value& value) {
   std::string text;
@@ -47,7 +51,7 @@ std::string line(const Worked& worked, const Value& value) {
   const bool worked_out = value.formula.find(' ') != std::string::npos;
   if (value.formula.empty()) return head + fmt::format("{}= {}{}\n", indent, shown(value), ending(value));
   if (!worked_out) return head + fmt::format("{}= {} = {}\n", indent, value.formula, shown(value));
-  return head + fmt::format("{}= {}{}\n{}= {}\n{}= {}\n", indent, value.formula, ending(value), indent, with_numbers(worked, value), indent, shown(value));
+  return head + fmt::format("{}= {}{}\n{}= {}\n{}= {}\n", indent, value.formula, ending(value), indent, numbers_put_in(worked, value), indent, shown(value));
 }
 
 std::string bar_of(double pascal) { return shown(Quantity{pascal, dimension::pressure}); }

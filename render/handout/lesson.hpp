@@ -10,6 +10,7 @@
 #include "render/drawing.hpp"
 #include "render/pages/pages.hpp"
 #include "render/state_view.hpp"
+#include "render/symbols/symbols.hpp"
 
 namespace ferrule::handout {
 
@@ -40,6 +41,23 @@ std::vector<pages::Section> sheet_pages(const Lesson& lesson, std::vector<std::s
 pages::Section lists(const Lesson& lesson);
 std::vector<pages::Section> state_pages(const Lesson& lesson, std::vector<std::string>& notes);
 pages::Section results_page(const Lesson& lesson);
+
+// ---------------------------------------------------------------- symbols
+
+// Parts that are drawn alike.
+struct SymbolShown {
+  std::string key;
+  std::vector<const Part*> parts;
+  symbols::Figure figure;
+};
+std::vector<SymbolShown> symbols_that_occur(const Lesson& lesson);   // each once, in the order of the text
+inline constexpr double symbol_module = 2;                           // mm, of a symbol that stands among words
+pages::Figure symbol_figure(const symbols::Figure& figure, double module_mm = symbol_module);
+std::string tags_of(const std::vector<const Part*>& parts);          // "1A1, 2A1"
+std::string term_of(const Lesson& lesson, const Definition& definition);
+
+// "Step 2: squeeze", "At rest", "Worked alone: 1V1: a".
+std::string name_of(const Lesson& lesson, const State& state);
 
 // ---------------------------------------------------------------- the drawing as a figure
 

@@ -11,13 +11,6 @@
 namespace ferrule::handout {
 namespace {
 
-// Parts that are drawn alike.
-struct Alike {
-  std::string key;
-  std::vector<const Part*> parts;
-  symbols::Figure figure;
-};
-
 // What tells one row of positions from another.
 std::string row_key(const Part& part) {
   std::string key;
@@ -30,23 +23,25 @@ std::string row_key(const Part& part) {
   return key;
 }
 
-std::vector<Alike> symbols_that_occur(const Lesson& lesson) {
+}  // namespace
+
+std::vector<SymbolShown> symbols_that_occur(const Lesson& lesson) {
   const Circuit& circuit = lesson.circuit();
-  std::vector<Alike> all;
+  std::vector<SymbolShown> all;
   for (const Part& part : circuit.parts) {
     if (part.definition == nullptr || part.definition->is_pipe) continue;
     const auto figures = symbols::figures_of(*lesson.compilation.library, circuit, circuit.parts.id_of(part));
     if (figures.empty()) continue;
     const std::string key = part.definition->name + " " + figures.front().name + row_key(part);
-    const auto same = std::find_if(all.begin(), all.end(), [&](const Alike& one) { return one.key == key; });
+    const auto same = std::find_if(all.begin(), all.end(), [&](const SymbolShown& one) { return one.key == key; });
     if (same != all.end()) same->parts.push_back(&part);
     else all.push_back({key, {&part}, figures.front()});
   }
   return all;
 }
 
-pages::Figure symbol_figure(const symbols::Figure& figure) {
-  constexpr double module_mm = 2, line_mm = 0.25;
+pages::Figure symbol_figure(const symbols::Figure& figure, double module_mm) {
+  constexpr double line_mm = 0.25;
   const symbols::Extent extent = symbols::extent_of(figure.strokes);
   return {symbols::inks_of(figure, {-extent.left * module_mm, -extent.top * module_mm}, module_mm, line_mm),
           (extent.right - extent.left) * module_mm, (extent.bottom - extent.top) * module_mm};
@@ -63,12 +58,14 @@ std::string term_of(const Lesson& lesson, const Definition& definition) {
   return said == definition.name ? definition.term : said;
 }
 
+namespace {
+
 pages::Cell text(std::string words) { return {std::move(words), {}}; }
 
 void add_symbols(const Lesson& lesson, std::vector<pages::Block>& blocks) {
   const Phrases& say = lesson.say;
   pages::Table table{{{say("head.symbol"), true, 0}, {say("head.component"), false, 0}, {say("head.codes"), false, 0}, {say("head.function"), false, 0}}, {}};
-  for (const Alike& one : symbols_that_occur(lesson)) {
+  for (const SymbolShown& one : symbols_that_occur(lesson)) {
     const Definition& definition = *one.parts.front()->definition;
     const std::string translated = say.word("says", definition.name);
     table.rows.push_back({{"", symbol_figure(one.figure)}, text(term_of(lesson, definition)), text(tags_of(one.parts)),

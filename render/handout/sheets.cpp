@@ -25,6 +25,8 @@ std::string spoken(std::string name) {
   return name;
 }
 
+}  // namespace
+
 std::string name_of(const Lesson& lesson, const State& state) {
   if (state.step) {
     const Step& step = lesson.circuit().work.steps[state.step];
@@ -32,6 +34,8 @@ std::string name_of(const Lesson& lesson, const State& state) {
   }
   return state.state_class == StateClass::rest ? lesson.say("state.rest") : lesson.say("state.worked", {spoken(state.name)});
 }
+
+namespace {
 
 std::vector<pages::Block> words_of(const Lesson& lesson, const State& state) {
   const Circuit& circuit = lesson.circuit();

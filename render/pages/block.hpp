@@ -48,6 +48,8 @@ struct Column {
 struct Table {
   std::vector<Column> columns;
   std::vector<std::vector<Cell>> rows;
+  double least_row = 0;      // mm, the least height of a row below the head
+  bool with_next = false;    // what follows stands on the page of its last row
 };
 
 struct Spacing {

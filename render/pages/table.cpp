@@ -9,7 +9,7 @@ namespace {
 
 using sheet::Inks;
 
-constexpr double capital = 2.5, usual_inset = 2, tight_inset = 1, least_row = 7, outer = 0.5, inner = 0.25, figure_air = 2;
+constexpr double capital = 2.5, usual_inset = 2, tight_inset = 1, usual_row = 7, outer = 0.5, inner = 0.25, figure_air = 2;
 constexpr std::size_t most_lines = 24;                      // of one cell: what is longer is cut
 constexpr canvas::Colour head_grey{230, 230, 230};          // 10 % grey behind black words survives a copier
 
@@ -52,7 +52,7 @@ std::vector<std::string> lines_in(const std::string& text, double width, double 
 
 double height_of(const Cell& cell, double width, double inset) {
   if (cell.figure.width > 0) return cell.figure.height + 2 * figure_air;
-  return static_cast<double>(lines_in(cell.text, width, inset).size() - 1) * pitch_of(capital) + least_row;
+  return static_cast<double>(lines_in(cell.text, width, inset).size() - 1) * pitch_of(capital) + usual_row;
 }
 
 void put_words(const Cell& cell, const Column& column, const sheet::Rect& box, double inset, Inks& inks) {
@@ -80,7 +80,7 @@ struct Row {
 
 // With its own strokes above, below and between, so that a row that begins or ends a page has them too.
 Row set_row(const std::vector<Cell>& cells, const Table& table, const std::vector<double>& widths, double inset, bool head, bool last) {
-  Row row;
+  Row row{{}, head ? 0 : table.least_row};
   for (std::size_t c = 0; c < cells.size(); ++c) row.height = std::max(row.height, height_of(cells[c], widths[c], inset));
   double width = 0;
   for (const double one : widths) width += one;
@@ -116,7 +116,8 @@ void set_table(const Table& table, double width, Set& set) {
   set.inks.push_back(std::move(head.inks));
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
     Row row = set_row(table.rows[i], table, widths, inset, false, i + 1 == table.rows.size());
-    set.pieces.push_back({row.height, 0, stays_with_next(i, table.rows.size()), head_piece});
+    const bool leads_on = table.with_next && i + 1 == table.rows.size();
+    set.pieces.push_back({row.height, 0, leads_on || stays_with_next(i, table.rows.size()), head_piece});
     set.inks.push_back(std::move(row.inks));
   }
 }

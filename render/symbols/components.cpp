@@ -59,10 +59,11 @@ Row row_of(const Circuit& circuit, const Part& part, int shown) {
 }
 
 // A symbol that is a frame around the part's own row.
-Figure framed(Library& library, const Circuit& circuit, const Part& part, const Symbol& symbol, const Turn& at, int shown) {
+Figure framed(Library& library, const Circuit& circuit, const Part& part, const Symbol& symbol, const Turn& at, int shown, int emptied) {
   Figure figure = figure_of(library, symbol);
   Row row = row_of(circuit, part, -1);
   row.marked = shown;
+  row.emptied = emptied;
   row.stubs = false;
   row.ports.clear();
   Figure inner = moved(row_figure(library, row), at);
@@ -90,12 +91,13 @@ void add_variants(Library& library, const std::string& of, std::vector<Figure>& 
 
 }  // namespace
 
-std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId id, int shown) {
+std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId id, int shown, int emptied) {
   const Part& part = circuit.parts[id];
   const SymbolChoice* choice = part.definition ? choice_of(circuit, part) : nullptr;
   if (!choice) return {};
   if (choice->symbol == row_word) {
-    const Row row = row_of(circuit, part, shown);
+    Row row = row_of(circuit, part, shown);
+    row.emptied = emptied;
     if (row.positions.empty()) return {};
     return {row_figure(library, row)};
   }
@@ -103,7 +105,7 @@ std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId 
   const Symbol* symbol = library.symbol(choice->symbol);
   if (!symbol) return {};
   if (const Stroke* row = row_in(*symbol))
-    return {framed(library, circuit, part, *symbol, {row->numbers[0], row->numbers[1], row->quarters, row->flip}, shown)};
+    return {framed(library, circuit, part, *symbol, {row->numbers[0], row->numbers[1], row->quarters, row->flip}, shown, emptied)};
   std::vector<Figure> figures{figure_of(library, *symbol)};
   add_variants(library, symbol->name, figures);
   return figures;

@@ -57,7 +57,7 @@ void Composition::add_boxes() {
   for (std::size_t i = 0; i < row_.positions.size(); ++i) {
     const double x = (static_cast<double>(i) - met_) * box_.width;
     figure_.strokes.push_back(stroke(StrokeKind::rect, {x, 0, box_.width, box_.height}));
-    add(box_strokes(box_, row_.positions[i].paths), {x, 0});
+    if (static_cast<int>(i) != row_.emptied) add(box_strokes(box_, row_.positions[i].paths), {x, 0});
     constexpr double inset = 0.25;
     if (static_cast<int>(i) == row_.marked)
       figure_.strokes.push_back(stroke(StrokeKind::rect, {x + inset, inset, box_.width - 2 * inset, box_.height - 2 * inset}));

@@ -29,6 +29,7 @@ struct Row {
   std::vector<PositionRow> positions;  // left box first
   int rest = -1;                       // the box at rest, which the external lines meet; -1: the last
   int shown = -1;                      // the box they meet in the state that is shown, with room for every other; -1: rest, without room
+  int emptied = -1;                    // the box whose paths are left out, for a learner to draw them
   int marked = -1;                     // where a row cannot move, the box of the state that is shown is framed twice
   bool continuous = false;             // any place between the boxes: two lines along the row
   bool stubs = true;                   // false inside a section, whose own lines go on
@@ -56,7 +57,8 @@ Figure trough_figure(double width, double height, bool covered, const std::vecto
 // places (flow downward). Empty when the component is not drawn. A definition may draw itself in a frame around its row:
 // then its symbol has a stroke `use row`.
 // `shown`: the position of a valve in the state that the sheet shows; -1 for a sheet as usual, which shows rest.
-std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId part, int shown = -1);
+// `emptied`: the position whose box has no paths drawn; -1 for none.
+std::vector<Figure> figures_of(Library& library, const Circuit& circuit, PartId part, int shown = -1, int emptied = -1);
 
 // The ways a component may stand, the preferred one first. `variant` is the index into `figures`. A row stands as drawn; an
 // upright symbol may be mirrored; a symbol whose main ports all look down lies (its rod to the right, or mirrored); one that
