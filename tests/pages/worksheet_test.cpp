@@ -195,7 +195,7 @@ ask "What holds the load?" { answer "The seat of 1V1 and the check valve 0V2." }
 ask "Which number is this?" { result 1A1.torque during lower }
 )");
   const worksheet::Questions questions = one.questions();
-  const worksheet::Question& speed = question_with(questions, "How fast");
+  const worksheet::Question& speed = question_with(questions, "How fast does the platform");
   CHECK(speed.marks == 3);
   CHECK(as_text(speed.solved).find(working::shown(one.open.result("1A1.speed", "lower").result())) != std::string::npos);
   CHECK(as_text(speed.working).find("10 %") != std::string::npos);
