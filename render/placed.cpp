@@ -1,9 +1,12 @@
 #include "render/placed.hpp"
 
 #include <algorithm>
+#include <map>
 #include <optional>
-#include <set>
+#include <span>
+#include <tuple>
 
+#include "render/layout/sides.hpp"
 #include "render/placed_labels.hpp"
 
 namespace ferrule {
@@ -13,6 +16,15 @@ using layout::NetKind;
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
+// By net, item and pin: where the net ends for one pin of a reservoir; several when it falls at several places.
+using ByEnd = std::map<std::tuple<int, int, int>, std::vector<const layout::TankMark*>>;
+
+ByEnd by_end(const std::vector<layout::TankMark>& all) {
+  ByEnd index;
+  for (const layout::TankMark& mark : all) index[{mark.net, mark.end.item, mark.end.pin}].push_back(&mark);
+  return index;
+}
+
 struct Placing {
   const Sketch& sketch;
   const layout::Layout& layout;
@@ -20,6 +32,8 @@ struct Placing {
   double half, module, line;            // mm
   std::map<std::pair<int, int>, NetKind> looks;   // of the line at an item's pin
   std::map<const layout::TankMark*, NetKind> ends;  // of the line at a mark or an entry
+  ByEnd marks, entries;
+  std::map<const layout::TankMark*, std::string> mark_ids;
 
   sheet::Point mm(layout::Point p) const { return {p.x * half, p.y * half}; }
   sheet::Rect rect(const layout::Box& b) const { return {b.left * half, b.top * half, (b.right - b.left) * half, (b.bottom - b.top) * half}; }
@@ -29,32 +43,33 @@ const layout::Pose& pose_of(const Placing& in, int item) { return in.sketch.prob
 
 bool in_trough(const Placing& in, int item) { return in.sketch.problem.items[at(item)].in_trough; }
 
-// Marks and rim points at which a net ends for one pin of a reservoir; several when it falls at several places.
-std::vector<const layout::TankMark*> in_reservoir(const std::vector<layout::TankMark>& all, int net, layout::End end) {
-  std::vector<const layout::TankMark*> found;
-  for (const layout::TankMark& mark : all)
-    if (mark.net == net && mark.end.item == end.item && mark.end.pin == end.pin) found.push_back(&mark);
-  return found;
+std::span<const layout::TankMark* const> in_reservoir(const ByEnd& all, int net, layout::End end) {
+  const auto found = all.find({net, end.item, end.pin});
+  return found == all.end() ? std::span<const layout::TankMark* const>() : std::span(found->second);
 }
 
 std::vector<layout::Point> pin_places(const Placing& in, int net, layout::End end) {
   std::vector<layout::Point> places;
-  for (const auto* all : {&in.layout.marks, &in.layout.entries})
+  for (const ByEnd* all : {&in.marks, &in.entries})
     for (const layout::TankMark* mark : in_reservoir(*all, net, end)) places.push_back(mark->at);
   if (!places.empty() || in.sketch.problem.items[at(end.item)].trough) return places;
   const layout::Point origin = in.layout.items[at(end.item)].at, pin = pose_of(in, end.item).pins[at(end.pin)].at;
   return {{origin.x + pin.x, origin.y + pin.y}};
 }
 
-std::string mark_id(const Placing& in, const layout::TankMark& mark) {
-  const auto before = std::count_if(in.layout.marks.data(), &mark, [&](const layout::TankMark& other) { return other.net == mark.net && other.reservoir == mark.reservoir; });
-  return in.sketch.problem.items[at(mark.reservoir)].id + "~" + in.sketch.problem.nets[at(mark.net)].id + (before == 0 ? "" : "~" + std::to_string(before + 1));
+// "0Z1~n3", and with a number where several marks of a reservoir stand in one net.
+void name_marks(Placing& in) {
+  std::map<std::pair<int, int>, int> before;
+  for (const layout::TankMark& mark : in.layout.marks) {
+    const int number = ++before[{mark.net, mark.reservoir}];
+    in.mark_ids[&mark] = in.sketch.problem.items[at(mark.reservoir)].id + "~" + in.sketch.problem.nets[at(mark.net)].id + (number == 1 ? "" : "~" + std::to_string(number));
+  }
 }
 
 // The names of a trough's rim points: the pin's own, with a number when a line falls at several places.
 std::string entry_name(const Placing& in, const layout::TankMark& entry) {
   const std::string& name = in.sketch.items[at(entry.reservoir)].connections[at(entry.end.pin)];
-  const auto same = in_reservoir(in.layout.entries, entry.net, entry.end);
+  const auto same = in_reservoir(in.entries, entry.net, entry.end);
   const auto index = std::find(same.begin(), same.end(), &entry) - same.begin();
   return index == 0 ? name : name + "#" + std::to_string(index + 1);
 }
@@ -169,7 +184,7 @@ DrawnSymbol drawn_trough(const Placing& in, int index) {
 DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
   const layout::Net& net = in.sketch.problem.nets[at(mark.net)];
   DrawnSymbol symbol;
-  symbol.id = mark_id(in, mark);
+  symbol.id = in.mark_ids.at(&mark);
   symbol.kind = symbol.family = "tankmark";
   symbol.title = in.sketch.items[at(mark.reservoir)].title;
   symbol.stands_for = in.sketch.problem.items[at(mark.reservoir)].id;
@@ -197,8 +212,8 @@ DrawnSymbol drawn_mark(const Placing& in, const layout::TankMark& mark) {
 
 void add_ends(const Placing& in, int net, layout::End end, std::vector<DrawnNet::End>& ends) {
   const layout::Item& item = in.sketch.problem.items[at(end.item)];
-  for (const layout::TankMark* mark : in_reservoir(in.layout.marks, net, end)) ends.push_back({mark_id(in, *mark), "T"});
-  for (const layout::TankMark* entry : in_reservoir(in.layout.entries, net, end)) ends.push_back({item.id, entry_name(in, *entry)});
+  for (const layout::TankMark* mark : in_reservoir(in.marks, net, end)) ends.push_back({in.mark_ids.at(mark), "T"});
+  for (const layout::TankMark* entry : in_reservoir(in.entries, net, end)) ends.push_back({item.id, entry_name(in, *entry)});
   if (item.trough) return;
   if (in_trough(in, end.item)) return ends.push_back({in.sketch.problem.items[at(item.host)].id, item.id});
   ends.push_back({item.id, pose_of(in, end.item).pins[at(end.pin)].name});
@@ -214,43 +229,24 @@ void cut_at_rim(const Placing& in, const layout::Net& net, std::vector<sheet::Po
   }
 }
 
-// Ends on the far side of a path, seen from its first point: found over the other paths, which form a tree with it.
-std::set<int> beyond(const Placing& in, int index, std::size_t removed) {
-  const layout::Net& net = in.sketch.problem.nets[at(index)];
-  const std::vector<layout::Path>& paths = in.layout.nets[at(index)].paths;
-  std::vector<layout::Point> front{paths[removed].points.back()};
-  std::vector<bool> used(paths.size(), false);
-  used[removed] = true;
-  for (std::size_t i = 0; i < front.size(); ++i)
-    for (std::size_t p = 0; p < paths.size(); ++p) {
-      if (used[p] || paths[p].points.empty()) continue;
-      const bool starts = paths[p].points.front() == front[i], stops = paths[p].points.back() == front[i];
-      if (!starts && !stops) continue;
-      used[p] = true;
-      front.push_back(starts ? paths[p].points.back() : paths[p].points.front());
-    }
-  std::set<int> ends;
-  for (std::size_t e = 0; e < net.ends.size(); ++e)
-    for (const layout::Point place : pin_places(in, index, net.ends[e]))
-      if (std::find(front.begin(), front.end(), place) != front.end()) ends.insert(static_cast<int>(e));
-  return ends;
-}
-
-std::string line_of(const Placing& in, int index, std::size_t path) {
-  const layout::Net& net = in.sketch.problem.nets[at(index)];
-  if (net.texts.empty() || in.layout.nets[at(index)].paths[path].points.empty()) return {};
-  const std::set<int> far = beyond(in, index, path);
+// By path of a net: the pipe whose text names just the ends that the path parts from the others; empty where there is none.
+std::vector<std::string> lines_of(const Placing& in, std::size_t index) {
+  const layout::Net& net = in.sketch.problem.nets[index];
+  const std::vector<layout::Path>& paths = in.layout.nets[index].paths;
+  std::vector<std::string> lines(paths.size());
+  if (net.texts.empty() || std::any_of(paths.begin(), paths.end(), [](const layout::Path& path) { return path.points.empty(); })) return lines;
+  layout::KeysAt keys;
+  std::map<std::pair<int, int>, layout::Key> of_end;   // an end that falls at several places counts at each
+  for (const layout::End& end : net.ends)
+    for (const layout::Point place : pin_places(in, static_cast<int>(index), end)) keys[place] += layout::key_of(end), of_end[{end.item, end.pin}] += layout::key_of(end);
+  const layout::Sides sides = layout::sides_of(paths, keys);
   for (const layout::LineText& text : net.texts) {
-    std::set<int> near;
-    for (std::size_t e = 0; e < net.ends.size(); ++e)
-      for (const layout::End& end : text.near)
-        if (end.item == net.ends[e].item && end.pin == net.ends[e].pin) near.insert(static_cast<int>(e));
-    const bool same = near == far;
-    const bool other = near.size() + far.size() == net.ends.size() &&
-                       std::none_of(near.begin(), near.end(), [&](int e) { return far.contains(e); });
-    if (same || other) return text.id.substr(text.id.find(':') + 1);
+    layout::Key near = 0;
+    for (const layout::End& end : text.near) near += of_end[{end.item, end.pin}];
+    for (std::size_t p = 0; p < paths.size(); ++p)
+      if (lines[p].empty() && layout::parts(sides, p, near)) lines[p] = text.id.substr(text.id.find(':') + 1);
   }
-  return {};
+  return lines;
 }
 
 DrawnNet drawn_net(const Placing& in, std::size_t index) {
@@ -260,12 +256,13 @@ DrawnNet drawn_net(const Placing& in, std::size_t index) {
   drawn.id = drawn.logical = in.sketch.nets[index].id;
   drawn.kind = net.kind;
   for (const layout::End& end : net.ends) add_ends(in, static_cast<int>(index), end, drawn.ends);
+  const std::vector<std::string> lines = lines_of(in, index);
   for (std::size_t p = 0; p < routed.paths.size(); ++p) {
     DrawnPath path;
     for (const layout::Point& point : routed.paths[p].points) path.points.push_back(in.mm(point));
     cut_at_rim(in, net, path.points);
     path.look = net.kind == NetKind::mechanical ? NetKind::mechanical : routed.paths[p].look;
-    path.line = line_of(in, static_cast<int>(index), p);
+    path.line = lines[p];
     drawn.paths.push_back(std::move(path));
   }
   for (const layout::Point& dot : routed.dots) drawn.junctions.push_back(in.mm(dot));
@@ -285,7 +282,8 @@ DrawnGroup drawn_group(const Placing& in, const layout::Enclosure& enclosure) {
 }  // namespace
 
 DrawnSheet placed(const Sketch& sketch, const layout::Layout& layout, Library& library, double module_mm, double line_mm, double capital_mm) {
-  Placing in{sketch, layout, library, module_mm / 2, module_mm, line_mm, {}, {}};
+  Placing in{sketch, layout, library, module_mm / 2, module_mm, line_mm, {}, {}, by_end(layout.marks), by_end(layout.entries), {}};
+  name_marks(in);
   find_looks(in);
   DrawnSheet page;
   for (std::size_t i = 0; i < sketch.problem.items.size(); ++i) {

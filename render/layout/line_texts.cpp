@@ -1,66 +1,14 @@
 // Step 11: a pipe's text stands on the piece of its net that parts exactly its near ends from the others, clear of everything.
 #include <algorithm>
 #include <cstdlib>
-#include <map>
-#include <tuple>
 
 #include "render/layout/occupied.hpp"
 #include "render/layout/plan.hpp"
+#include "render/layout/sides.hpp"
 
 namespace ferrule::layout {
 
 namespace {
-
-using Key = std::uint64_t;
-
-// A sum of keys tells a set of ends apart from another (splitmix64, public domain constants).
-Key key_of(const End& end) {
-  Key z = (Key(std::uint32_t(end.item)) << 32 | std::uint32_t(end.pin)) + 0x9e3779b97f4a7c15ULL;
-  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-  z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-  return z ^ (z >> 31);
-}
-
-struct PointOrder {
-  bool operator()(const Point& a, const Point& b) const { return std::tie(a.x, a.y) < std::tie(b.x, b.y); }
-};
-
-// For every path of a net: the sum of the keys of the ends on its far side.
-struct Sides {
-  std::map<Point, std::vector<int>, PointOrder> at;     // point -> paths that end there
-  std::vector<Key> beyond;
-  Key total = 0;
-
-  Sides(const std::vector<Path>& paths, const std::map<Point, Key, PointOrder>& ends) : beyond(paths.size(), 0) {
-    for (std::size_t p = 0; p < paths.size(); ++p) {
-      at[paths[p].points.front()].push_back(int(p));
-      at[paths[p].points.back()].push_back(int(p));
-    }
-    if (paths.empty()) return;
-    // Depth first without recursion: on the way back every path hands its sum to the one before it.
-    struct Visit { Point point; int path; };
-    std::vector<Visit> order{{paths[0].points.front(), -1}};
-    std::vector<int> parent;
-    for (std::size_t i = 0; i < order.size(); ++i) {
-      const Visit visit = order[i];
-      for (const int p : at[visit.point]) {
-        if (p == visit.path) continue;
-        const Point other = paths[p].points.front() == visit.point ? paths[p].points.back() : paths[p].points.front();
-        order.push_back({other, p});
-        parent.resize(order.size(), -1);
-        parent.back() = int(i);
-        if (order.size() > 2 * paths.size() + 2) return;      // not a tree: no text rather than a hang
-      }
-    }
-    parent.resize(order.size(), -1);
-    for (std::size_t i = order.size(); i-- > 0;) {
-      const auto end = ends.find(order[i].point);
-      Key& sum = order[i].path < 0 ? total : beyond[order[i].path];
-      if (end != ends.end()) sum += end->second;
-      if (parent[i] >= 0) (order[parent[i]].path < 0 ? total : beyond[order[parent[i]].path]) += sum;
-    }
-  }
-};
 
 struct Straight { Point a, b; };
 
@@ -133,16 +81,16 @@ struct Letterer {
     if (!pieces.empty()) with_leader(text, pieces.front());
   }
 
-  void put_net(int n, const std::map<Point, Key, PointOrder>& ends) {
+  void put_net(int n, const KeysAt& ends) {
     const std::vector<Path>& paths = layout.nets[n].paths;
-    const Sides sides(paths, ends);
+    const Sides sides = sides_of(paths, ends);
     for (const LineText& text : problem.nets[n].texts) {
       Key near = 0;
       for (const End& end : text.near) near += key_of(end);
       std::vector<const Path*> own, all;
       for (std::size_t p = 0; p < paths.size(); ++p) {
         all.push_back(&paths[p]);
-        if (sides.beyond[p] == near || sides.total - sides.beyond[p] == near) own.push_back(&paths[p]);
+        if (parts(sides, p, near)) own.push_back(&paths[p]);
       }
       if (own.empty() && !text.near.empty() && paths.size() > 1)
         layout.notes.push_back("the text " + text.id + " names ends that no single piece of its line parts from the others");
@@ -156,7 +104,7 @@ struct Letterer {
 void place_line_texts(const Plan& plan, Layout& layout) {
   const Problem& problem = *plan.problem;
   Occupied taken = occupied(problem, layout);
-  std::vector<std::map<Point, Key, PointOrder>> ends(problem.nets.size());
+  std::vector<KeysAt> ends(problem.nets.size());
   for (const Tap& tap : plan.taps) {
     if (plan.nodes[tap.node].kind != Node::Kind::symbol) continue;
     const Point at = plan.nodes[tap.node].stand().pins[tap.pin].at;
