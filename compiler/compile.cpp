@@ -8,6 +8,7 @@
 #include "compiler/build/files.hpp"
 #include "compiler/language/document.hpp"
 #include "compiler/language/lets.hpp"
+#include "compiler/language/variation.hpp"
 #include "grammar/nearest.hpp"
 #include "compiler/language/work.hpp"
 #include "compiler/language/words.hpp"
@@ -17,7 +18,7 @@ namespace {
 
 // The statements of a text by what they are, each sort in the order of the text: meaning never hangs on the order of sorts.
 struct Sorted {
-  std::vector<Statement> definitions, lets, circuit, sheets, fluids, every, components, runs, ties, places, closed, work;
+  std::vector<Statement> definitions, lets, variations, circuit, sheets, fluids, every, components, runs, ties, places, closed, work;
 };
 
 struct StatementWord {
@@ -26,6 +27,7 @@ struct StatementWord {
 };
 constexpr StatementWord statement_words[] = {
     {"define", &Sorted::definitions}, {"symbol", &Sorted::definitions}, {"part", &Sorted::definitions}, {"let", &Sorted::lets},
+    {"vary", &Sorted::variations},
     {"circuit", &Sorted::circuit},    {"sheet", &Sorted::sheets},       {"fluid", &Sorted::fluids},     {"every", &Sorted::every},
     {"tie", &Sorted::ties},           {"place", &Sorted::places},       {"plugged", &Sorted::closed},   {"open", &Sorted::closed},
     {"pressure", &Sorted::runs},      {"working", &Sorted::runs},       {"return", &Sorted::runs},      {"suction", &Sorted::runs},
@@ -73,6 +75,7 @@ class Compiling {
     read_definitions();
     for (const Statement& statement : sorted_.lets) lets_.add(statement);
     lets_.compute_all();
+    for (const Statement& statement : sorted_.variations) quiet_when_broken(statement, [&] { read_variation(reading_, lets_, statement, result_.circuit); });
     for (const Statement& statement : sorted_.circuit) quiet_when_broken(statement, [&] { read_circuit(reading_, statement, result_.circuit); });
     for (const Statement& statement : sorted_.sheets) quiet_when_broken(statement, [&] { read_sheet(reading_, statement, result_.circuit); });
     for (const Statement& statement : sorted_.fluids) quiet_when_broken(statement, [&] { read_fluid(reading_, statement, result_.circuit); });
@@ -103,7 +106,8 @@ class Compiling {
     const Cursor cursor(*statement.tree, *statement.item);
     if (statement.item->broken || cursor.at(TermKind::broken)) return;
     if (has_dash(statement)) return sorted_.runs.push_back(statement);
-    reading_.report(fault::statement_unknown, cursor.here(), fmt::format("`{}` begins no statement", result_.sources.text(cursor.here())),
+    const std::string_view text = result_.sources.text(cursor.here());
+    reading_.report(fault::statement_unknown, cursor.here(), fmt::format("`{}` begins no statement", text.substr(0, text.find('\n'))),
                     "begin the line with a kind of component or a statement word");
   }
 

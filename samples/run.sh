@@ -27,7 +27,8 @@ for text in samples/lessons/*.fer; do
   build/ferrule handout "$text" --output "build/sheets/$name.letter.pdf" --paper letter
   build/ferrule handout "$text" --worksheet --output "build/sheets/$name.worksheet.pdf"
   build/ferrule handout "$text" --answers --output "build/sheets/$name.answers.pdf"
-  echo "$text -> build/sheets/$name.handout.pdf .letter.pdf .worksheet.pdf .answers.pdf"
+  build/ferrule handout "$text" --variant 1..4 --seed 7 --output "build/sheets/$name.set.pdf"
+  echo "$text -> build/sheets/$name.handout.pdf .letter.pdf .worksheet.pdf .answers.pdf .set-*.pdf"
 done
 build/ferrule solve samples/pairs/idle-over-relief.fer samples/pairs/idle-through-open-centre.fer samples/pairs/idle-through-centre.fer \
   --state waiting >build/sheets/idle-side-by-side.txt

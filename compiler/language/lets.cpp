@@ -61,6 +61,12 @@ Meaning Lets::compute(std::string_view name, Let& let, Span use) {
   return {Meaning::Kind::value, *let.value};
 }
 
+std::optional<Lets::Said> Lets::said(std::string_view name) const {
+  const auto found = lets_.find(name);
+  if (found == lets_.end() || !found->second.value) return {};
+  return Said{found->second.formula.span, found->second.value->dimension};
+}
+
 std::vector<std::string> Lets::known() const {
   std::vector<std::string> names;
   for (const auto& [name, let] : lets_) names.push_back(name);

@@ -14,6 +14,9 @@ class Lets : public Names {
   void compute_all();                    // so that faults of unused names are told too
   Meaning find(std::string_view word, Span use) override;
   std::vector<std::string> known() const override;
+  // Where the value of a name is written, and of what dimension it is; none when no `let` gives one.
+  struct Said { Span value; Dimension dimension; };
+  std::optional<Said> said(std::string_view name) const;
 
  private:
   struct Let {

@@ -83,8 +83,8 @@ void report_row_word(Reading& reading, Cursor& cursor) {
   if (!cursor.at(TermKind::broken))
     reading.report(fault::word_expected, cursor.here(), fmt::format("`{}` is no path of a valve", reading.text(cursor.here())),
                    "write paths as `P>A`, `P-T`, `A|>T`, or `closed`, then `by` and what shifts it");
-  // What shifts the valve is read all the same, so that its solenoids are declared.
-  while (!cursor.done() && !cursor.at_word("by")) cursor.take();
+  // What shifts the valve is read all the same, so that its solenoids are declared; a `by` without it was told of with the word.
+  while (!cursor.done() && !(cursor.at_word("by") && cursor.at(TermKind::word, 1))) cursor.take();
 }
 
 constexpr std::size_t most_paths = 64;

@@ -105,6 +105,14 @@ struct Question {
   Span span;
 };
 
+// `vary load from 20 kN to 30 kN by 2 kN`: what a `let` may be in other sheets for the same class.
+struct Variation {
+  std::string name;
+  Quantity least, most, step;
+  Span value;                        // of what `let` gives it
+  Span span;
+};
+
 struct PlaceHint {
   std::vector<std::string> words;    // "1A1", "left of", "2A1"
   Span span;
@@ -143,6 +151,7 @@ struct Circuit {
   std::vector<Accept> accepts;
   std::vector<Requirement> requirements;
   std::vector<Question> questions;
+  std::vector<Variation> variations;
   std::vector<PlaceHint> hints;
   std::map<std::string, PartId, std::less<>> by_tag;
 

@@ -58,6 +58,7 @@ pages::Document frame_of(const Lesson& lesson, const std::string& kind) {
   pages::Document document;
   document.title = title_of(lesson) + ": " + kind;
   document.number = number_of(lesson.circuit());
+  if (!lesson.variant.empty()) document.number += (document.number.empty() ? "" : ", ") + lesson.variant;
   document.date = lesson.date;
   document.note = lesson.say("foot.note");
   document.page_of = lesson.say("foot.page");

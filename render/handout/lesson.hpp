@@ -23,6 +23,7 @@ struct Lesson {
   std::string source;                 // name of the text without folder and ending
   std::vector<std::string> cautions;
   std::string date;                   // "2026-03-02"; empty when neither text nor environment gives one
+  std::string variant = {};           // "variant 3" of a class set; empty for the text as it is
 
   const Circuit& circuit() const { return compilation.circuit; }
 };

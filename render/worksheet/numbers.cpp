@@ -55,6 +55,8 @@ void put_calculation(const handout::Lesson& lesson, const Worked& worked, double
   table.rows.push_back({cell(""), cell(working::shown(worked.result()))});
   put_table(question, std::move(table), {1});
   question.solved.back() = working_of(lesson, worked);
+  question.address = worked.address + (worked.state.empty() ? "" : ", " + worked.state);
+  question.result = working::shown(worked.result());
   question.working.push_back(pages::Paragraph{lesson.say("ask.tolerance", {fmt::format("{:g} %", 100 * tolerance)}), "-"});
   put_mistakes(lesson, worked, tolerance, question);
 }
@@ -66,10 +68,15 @@ std::string during(const handout::Lesson& lesson, const Worked& worked) {
   return state ? handout::name_of(lesson, lesson.book.states[*state]) : lesson.say("ask.cycle");
 }
 
-// A nil, shown as it is, asks nothing.
+constexpr double still = 1e-9;   // m3/s: less is rounding
+
+// A nil, and what a line comes to in which nothing flows, asks nothing.
 bool is_worth_a_number(const Worked& worked) {
   const std::string shown = working::shown(worked.result());
-  return worked.result().si && !shown.starts_with("0 ") && !shown.starts_with("-0 ") && shown != "0";
+  const bool is_number = worked.result().si && !shown.starts_with("0 ") && !shown.starts_with("-0 ") && shown != "0";
+  return is_number && std::none_of(worked.values.begin(), worked.values.end(), [](const Value& value) {
+           return value.dimension == dimension::flow && value.si && std::fabs(*value.si) < still;
+         });
 }
 
 // One of each word that a step gives a number and a working of at least two lines, dearest first: what is only read off asks nothing.

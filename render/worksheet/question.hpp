@@ -17,6 +17,7 @@ struct Question {
   std::vector<pages::Block> working;  // of the key alone: how one comes to it, what is often answered instead and why
   double marks = 1;
   int level = 1;                      // 1 recall, 2 apply, 3 combine
+  std::string address = {}, result = {};  // of a computed answer: "1A1.speed, lower", "0.21 m/s"
 };
 using Questions = std::vector<Question>;
 
@@ -58,5 +59,16 @@ Questions questions_on(const handout::Lesson& lesson, std::uint32_t seed, std::v
 pages::Document worksheet(const handout::Lesson& lesson, const Questions& questions, std::vector<std::string>& notes);
 // For the instructor: the same questions in the same order, filled in, with workings.
 pages::Document answers(const handout::Lesson& lesson, const Questions& questions);
+
+// One variant of a class set: what was varied, and the results that its key computes.
+struct IndexRow {
+  std::string variant;                                         // "3"
+  std::vector<std::pair<std::string, std::string>> varied;     // "load", "24 kN"
+  std::vector<std::pair<std::string, std::string>> computed;   // "1A1.speed, lower", "0.21 m/s"
+};
+// The computed results of questions, for the index.
+std::vector<std::pair<std::string, std::string>> computed_in(const Questions& questions);
+// For the instructor: a table of all variants.
+pages::Document index_of_set(const handout::Lesson& lesson, const std::vector<IndexRow>& rows);
 
 }  // namespace ferrule::worksheet

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "checks/marking/record.hpp"
+#include "compiler/driver/variants.hpp"
 #include "compiler/figures/board.hpp"
 #include "figures/book_of.hpp"
 #include "render/worksheet/mistakes.hpp"
@@ -211,4 +212,54 @@ TEST_CASE("a German worksheet is German") {
     INFO(question.text);
     for (const char* english : {"Name the", "Write ", "Compute", "Draw", "Count"}) CHECK(question.text.find(english) == std::string::npos);
   }
+}
+
+TEST_CASE("variants do the same with other values, the same seed gives the same, and a key fits its variant") {
+  Talk talk{[] { return std::string(); }, "2026-01-01", 100, 0, false, {}, {}, {}};
+  for (const char* file : {"samples/lessons/01-platform.fer", "samples/lessons/02-clamp-and-punch.fer", "samples/lessons/03-mixer.fer"}) {
+    const Compiled model = compiled(tests::in_project(file).string(), talk);
+    std::string why;
+    const std::vector<Variant> variants = variants_of(model, 12, 7, "2026-01-01", why), again = variants_of(model, 12, 7, "2026-01-01", why);
+    INFO(file << " " << why);
+    REQUIRE(variants.size() == 12);
+    REQUIRE(again.size() == 12);
+    for (std::size_t i = 0; i < variants.size(); ++i) {
+      CHECK(judged(variants[i].compiled, "2026-01-01").messages.size() <= judged(model, "2026-01-01").messages.size());
+      bool differs = i == 0;
+      for (std::size_t k = 0; k < variants[i].values.size(); ++k) {
+        const double now = variants[i].values[k].second.si;
+        CHECK(now == again[i].values[k].second.si);
+        const Variation& variation = model.compilation->circuit.variations[k];
+        CHECK(now >= variation.least.si * (1 - 1e-12));
+        CHECK(now <= variation.most.si * (1 + 1e-12));
+        const double steps = (now - variation.least.si) / variation.step.si;
+        CHECK(steps == Approx(std::round(steps)).margin(1e-6));
+        if (i > 0) differs = differs || std::fabs(now - variants[i - 1].values[k].second.si) > 0.05 * std::fabs(variants[i - 1].values[k].second.si);
+      }
+      CHECK(differs);
+      const Computed known = computed(variants[i].compiled.compilation->circuit);
+      for (const std::size_t state : known.book->told()) CHECK(known.book->point(state).settled);
+    }
+  }
+}
+
+// By hand: F / A carries the load, so the pressure under the plunger follows the weight of the variant (friction 0.2 kN left aside at rest).
+TEST_CASE("the load of a variant is the load that its key computes with") {
+  Talk talk{[] { return std::string(); }, "2026-01-01", 100, 0, false, {}, {}, {}};
+  const Compiled model = compiled(tests::in_project("samples/lessons/01-platform.fer").string(), talk);
+  std::string why;
+  for (const Variant& variant : variants_of(model, 4, 3, "2026-01-01", why)) {
+    const Computed known = computed(variant.compiled.compilation->circuit);
+    const auto hold = known.book->state_named("hold");
+    const double pressure = *known.book->result(*known.book->subject("1A1.A", "pressure"), "pressure", *hold).result().si;
+    CHECK(pressure == Approx(variant.values[0].second.si / (std::numbers::pi / 4 * 0.05 * 0.05)).epsilon(1e-3));
+  }
+}
+
+TEST_CASE("what cannot be varied is told with what to write") {
+  Talk talk{[] { return std::string(); }, "2026-01-01", 100, 0, false, {}, {}, {}};
+  const Compiled model = compiled(tests::in_project("samples/bale-squeezer.fer").string(), talk);
+  std::string why;
+  CHECK(variants_of(model, 3, 0, "2026-01-01", why).empty());
+  CHECK(why.find("vary load from") != std::string::npos);
 }
