@@ -88,6 +88,13 @@ Laid laid(const Making& making, const Sketch& sketch, const layout::Distances& d
   return {std::move(page), std::move(contents), layout.notes, layout.refusals};
 }
 
+// The words on how a step ends are the first to go where a table keeps a circuit from a sheet.
+std::optional<sheet::CycleTable> without_ends(std::optional<sheet::CycleTable> table) {
+  if (table)
+    for (auto& row : table->rows) row.ends.clear();
+  return table;
+}
+
 Composed stood(Laid laid, sheet::Composition composition) {
   DrawnSheet& page = laid.page;
   shift(page, composition.circuit_at);
@@ -113,19 +120,28 @@ std::vector<layout::Distances> spacings_of(const Sketch& sketch) {
 
 std::optional<Composed> composed(const Making& making, const Sketch& sketch, std::span<const layout::Distances> spacings,
                                  std::span<const sheet::Format> formats) {
-  std::optional<Composed> best;
+  struct Choice {
+    Composed sheet;
+    std::size_t format;
+    bool whole;            // the work cycle says how its steps end
+  };
+  std::optional<Choice> best;
   for (const layout::Distances& distances : spacings) {
     Laid now = laid(making, sketch, distances);
-    for (std::size_t i = 0; i < formats.size(); ++i) {
-      auto composition = sheet::composed_on(now.contents, formats[i]);
+    for (const bool whole : {true, false}) {
+      if (!whole) now.contents.cycle = without_ends(std::move(now.contents.cycle));
+      const std::size_t limit = !best ? formats.size() : best->format + (whole && !best->whole ? 1 : 0);
+      std::size_t i = 0;
+      std::optional<sheet::Composition> composition;
+      while (i < limit && !(composition = sheet::composed_on(now.contents, formats[i]))) ++i;
       if (!composition) continue;
-      best = stood(std::move(now), std::move(*composition));
-      formats = formats.first(i);
+      best = Choice{stood(std::move(now), std::move(*composition)), i, whole};
       break;
     }
-    if (formats.empty()) break;
+    if (best && best->format == 0 && best->whole) break;
   }
-  return best;
+  if (!best) return {};
+  return std::move(best->sheet);
 }
 
 std::optional<Composed> composed_alone(const Making& making, const Sketch& sketch, std::span<const layout::Distances> spacings,

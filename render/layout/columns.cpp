@@ -248,28 +248,52 @@ void shift(Plan& plan, const Block& block, int by) {
   for (const int s : block.slots) plan.slots[s].x += by;
 }
 
-// Ends of the supply's lines that would come too near to ends of the branches' lines in the channel between them.
-int too_near(const Plan& plan, int by) {
-  std::vector<int> branch_ends, supply_ends;
-  for (std::size_t n = 0; n < plan.net_strands.size(); ++n) {
-    if (plan.net_strands[n].size() < 2 || plan.home[n] != plan.supply_rows) continue;
-    for (const int s : plan.net_strands[n])
-      if (int x = 0; end_at_home(plan, plan.strands[s], x)) (plan.strands[s].block ? branch_ends : supply_ends).push_back(x);
-  }
-  std::sort(branch_ends.begin(), branch_ends.end());
-  int count = 0;
-  for (const int x : supply_ends) {
-    const auto next = std::lower_bound(branch_ends.begin(), branch_ends.end(), x + by - 5);
-    count += next != branch_ends.end() && *next < x + by + 6;
-  }
-  return count;
-}
+// Ends of lines in the channel between supply and branches.
+struct Ends {
+  struct End { int net, x; };
+  std::vector<End> supply, branches;                 // branches by x
+  std::vector<std::pair<int, int>> span;             // by net: outermost ends of the branches
 
-// The least further shift to the left that keeps tees and lines apart.
+  explicit Ends(const Plan& plan) : span(plan.net_strands.size(), {1 << 28, -(1 << 28)}) {
+    for (std::size_t n = 0; n < plan.net_strands.size(); ++n) {
+      if (plan.net_strands[n].size() < 2 || plan.home[n] != plan.supply_rows) continue;
+      for (const int s : plan.net_strands[n]) {
+        int x = 0;
+        if (!end_at_home(plan, plan.strands[s], x)) continue;
+        (plan.strands[s].block ? branches : supply).push_back({int(n), x});
+        if (plan.strands[s].block) span[n] = {std::min(span[n].first, x), std::max(span[n].second, x)};
+      }
+    }
+    std::stable_sort(branches.begin(), branches.end(), [](const End& a, const End& b) { return a.x < b.x; });
+  }
+
+  // With the supply shifted: how many of its ends come too near to others, and how many stand straight under an outermost end
+  // of their own net, where they make a tee.
+  std::pair<int, int> near_and_straight(int by) const {
+    int near = 0, straight = 0;
+    for (const End& end : supply) {
+      const int x = end.x + by;
+      bool close = false;
+      for (auto b = std::lower_bound(branches.begin(), branches.end(), x - 5, [](const End& e, int v) { return e.x < v; }); b != branches.end() && b->x < x + 6; ++b) {
+        const bool own = b->net == end.net && b->x == x && (x == span[end.net].first || x == span[end.net].second);
+        straight += own, close = close || !own;
+      }
+      near += close;
+    }
+    return {near, straight};
+  }
+};
+
+// The least further shift to the left that keeps tees and lines apart; of such, one that lets a line run straight.
 int shift_clear(const Plan& plan, int by) {
-  int best = by, least = too_near(plan, by);
-  for (int step = 4; step <= 48 && least > 0; step += 4)
-    if (const int now = too_near(plan, by - step); now < least) least = now, best = by - step;
+  constexpr int farthest = 48;
+  const Ends ends(plan);
+  int best = by;
+  auto [least, most] = ends.near_and_straight(by);
+  for (int step = 2; step <= farthest; step += 2) {
+    const auto [near, straight] = ends.near_and_straight(by - step);
+    if (near < least || (near == least && straight > most)) least = near, most = straight, best = by - step;
+  }
   return best;
 }
 
@@ -315,6 +339,7 @@ void set_columns(Plan& plan) {
     columns.solve();
   }
   set_side_by_side(plan);
+  straighten_outer_signals(plan);
 }
 
 }  // namespace ferrule::layout

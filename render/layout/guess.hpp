@@ -18,6 +18,9 @@ void guess_supply(Plan& plan);
 // `done`, by node: who has a place already.
 void guess_branch(Plan& plan, int block, std::vector<char>& done);
 
+// Two of one family between the same two lines turn their long ends away from one another.
+void turn_pairs_outward(Plan& plan);
+
 // Slots take the x of the port they lead to.
 void guess_slots(Plan& plan);
 

@@ -9,7 +9,7 @@ namespace {
 
 constexpr int left_of_pump = -1, at_pump = 0, beside = 2, right_of_pump = 3, return_line = 4;
 
-bool instrument(const Item& item) { return item.family == "gauge" || item.family == "switch"; }
+bool instrument(const Item& item) { return item.family == "gauge" || item.family == "isolator" || item.family == "switch"; }
 
 struct Supply {
   Plan& plan;
@@ -137,9 +137,14 @@ struct Supply {
     return false;
   }
 
+  bool lifts_signal(const Node& node) const {
+    return std::any_of(node.taps.begin(), node.taps.end(), [&](int t) { return plan.taps[t].strand >= 0 && plan.strands[plan.taps[t].strand].lifted; });
+  }
+
   int rank(int n, bool left_free) const {
     const Node& node = plan.nodes[n];
     if (node.item->family == "pump" || node.item->prime_mover) return at_pump;
+    if (lifts_signal(node)) return right_of_pump;
     if (carries_instrument(n)) return left_free ? left_of_pump : right_of_pump;
     if (node.item->family == "relief") return of_left_pump(node) ? left_of_pump : beside;
     for (const int t : node.taps) {

@@ -117,6 +117,12 @@ bool same_rows(const Plan& a, const Plan& b) {
   return std::equal(a.nodes.begin(), a.nodes.end(), b.nodes.begin(), b.nodes.end(), [](const Node& x, const Node& y) { return x.row == y.row; });
 }
 
+bool lifts(const Plan& plan) {
+  for (std::size_t t = 0; t < plan.taps.size(); ++t)
+    if (may_be_lifted(plan, int(t)) && plan.nodes[plan.taps[t].node].item->family != "pump") return true;
+  return false;
+}
+
 // A crossing is as bad as a few bends; the earlier habit is worth one.
 int untidiness(const Layout& layout, int habit) {
   constexpr int crossing = 4;
@@ -149,11 +155,16 @@ struct Tidiest {
 Layout lay_out(const Problem& given, const Distances& distances) {
   constexpr std::size_t large = 120;
   const Problem problem = sanitized(given);
-  Plan rows = with_rows(problem, distances, {true, false});
+  Plan rows = with_rows(problem, distances, {true, false, false});
   if (problem.items.size() > large) return finished(problem, rows);
   Tidiest tidiest{problem, {}};
   tidiest.look_with_lanes(rows);
-  if (Plan climbing = with_rows(problem, distances, {true, true}); !same_rows(rows, climbing)) tidiest.look_with_lanes(climbing);
+  if (lifts(rows)) {
+    Plan lifting = rows;
+    lifting.habits.lift_signals = true;
+    tidiest.look_with_lanes(lifting);
+  }
+  if (Plan climbing = with_rows(problem, distances, {true, false, true}); !same_rows(rows, climbing)) tidiest.look_with_lanes(climbing);
   return std::move(tidiest.best);
 }
 

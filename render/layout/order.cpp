@@ -58,6 +58,7 @@ struct Mirror {
       const Tap& tap = plan.taps[t];
       const Pin& pin = pose.pins[tap.pin];
       int x = 0;
+      if (tap.strand >= 0 && plan.strands[tap.strand].lifted && pin.side == Side::left) sum += 8;    // it rises outside of what its part stands under
       if (!target(tap, x)) continue;
       if (pin.use == PortUse::main && beside_signals) x = centre;      // it stands in its lane; the signals point elsewhere
       if (pin.side == Side::left && x > centre) sum += 8;
@@ -262,6 +263,7 @@ void put_in_order(Plan& plan) {
     for (Node& node : plan.nodes)
       if (round < 2 && (node.item->tier == Tier::actuator) == (round == 0)) Mirror{plan}.choose(node, middle[node.block]);
   }
+  turn_pairs_outward(plan);
   obey_order(plan);
   sort_rows(plan);
   gather_troughs(plan);

@@ -64,6 +64,7 @@ struct Strand {
   std::vector<int> taps;
   int low = 0, high = -1;    // channels it reaches; none when high < low
   std::vector<int> slots;    // of rows low + 1 ... high
+  bool lifted = false;       // one signal of the supply, on a way of its own to the channel where the net's strands meet
 };
 
 struct Slot {                // where a strand passes a row
@@ -115,6 +116,7 @@ struct Channel {
 // What may be done in one way or another; which is better shows only on the finished layout.
 struct Habits {
   bool straight_lane = true;           // the first lane rises straight from valve to actuator, whatever else hangs on it
+  bool lift_signals = false;           // the supply's pilots reach a rail over everything, not from beside the pump (gold: unloading valve)
   bool climb = false;                  // a part may stand higher over its valve than its own lines need, where that helps another
 };
 
@@ -151,10 +153,12 @@ void judge_hints(const Plan& plan, Layout& layout);  // layout.refusals: what wa
 void put_in_order(Plan& plan);     // node.guess, node.pose, order, tap.way
 void build_cells(Plan& plan);      // node.cell, tap.lane
 void set_columns(Plan& plan);      // node.x, slot.x
+void straighten_outer_signals(Plan& plan);   // slot.x, once blocks stand side by side
 void lay_tracks(Plan& plan);       // channels
 void set_heights(Plan& plan);      // row_y, node.y, track_y
 // All heights again, as low as they may be; `room` by net: more air beside its level pieces.
 void compact(Plan& plan, Layout& layout, const Distances& distances, const std::vector<int>& room);
+bool may_be_lifted(const Plan& plan, int tap);   // a signal of the supply that leaves its part sideways
 int rim_of(const Node& node);      // height of the port by which it hangs from a rim
 void route(const Plan& plan, Layout& layout);
 void place_troughs(const Plan& plan, Layout& layout);

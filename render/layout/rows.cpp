@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <map>
 
-#include "render/layout/plan.hpp"
+#include "render/layout/levels.hpp"
 
 namespace ferrule::layout {
 
@@ -16,19 +16,8 @@ constexpr int bottom_channel = -1000;
 constexpr int pump_row = 5;       // rows below it: filters and check valves in a suction line
 constexpr int reach = 8;          // rows of modulation, and under the valves
 
-bool directional(const Item& item) {
-  return item.tier == Tier::control && (item.family == "directional" || item.family == "section");
-}
-
-bool has_hint(const Item& item, const char* word) {
-  return std::find(item.hints.begin(), item.hints.end(), word) != item.hints.end();
-}
-
-// The mark of a line that goes on on another sheet: it stands where the pump or the valve would that the line leads to.
-bool goes_on(const Item& item) { return has_hint(item, "goes-on"); }
-
 // The valves a branch hangs on: of its directional valves those that most lines of the supply reach.
-void find_primary(Plan& plan, const std::vector<std::vector<int>>& by_net) {
+void find_primary(Plan& plan, const NetTaps& by_net) {
   std::vector<int> outward(plan.nodes.size(), 0), most(plan.blocks.size(), 0);
   for (const auto& taps : by_net) {
     const bool leaves = std::any_of(taps.begin(), taps.end(), [&](int t) {
@@ -46,73 +35,28 @@ void find_primary(Plan& plan, const std::vector<std::vector<int>>& by_net) {
     plan.nodes[n].primary = plan.nodes[n].primary && std::min(outward[n], 2) == most[plan.nodes[n].block];
 }
 
-// ---------------------------------------------------------------- which way is up: a height for every node
-
-struct Heights {
-  Plan& plan;
-  std::vector<double> level;
-  std::vector<char> fixed;
-
-  explicit Heights(Plan& p) : plan(p), level(p.nodes.size(), 20), fixed(p.nodes.size(), 0) {
-    for (std::size_t n = 0; n < plan.nodes.size(); ++n) set(n);
-  }
-
-  void fix(std::size_t n, double value) { level[n] = value, fixed[n] = 1; }
-
-  void set(std::size_t n) {
-    const Node& node = plan.nodes[n];
-    if (node.kind != Node::Kind::symbol || node.item->in_trough || node.item->trough) return fix(n, 0);
-    if (goes_on(*node.item)) return fix(n, node.block == 0 ? 10 : 40);
-    if (node.primary) return fix(n, 40);
-    if (node.item->tier == Tier::actuator) return fix(n, 80);
-    if (node.item->family == "pump") return fix(n, 10);
-    level[n] = node.block == 0 ? 20 : node.item->tier == Tier::modulation || directional(*node.item) ? 60 : 30;
-  }
-
-  // The mean height of a net's other ends.
-  void settle(const std::vector<std::vector<int>>& by_net) {
-    std::vector<double> sum(by_net.size());
-    std::vector<int> count(by_net.size());
-    for (int pass = 0; pass < 24; ++pass) {
-      for (std::size_t n = 0; n < by_net.size(); ++n) {
-        sum[n] = 0, count[n] = int(by_net[n].size());
-        for (const int t : by_net[n]) sum[n] += level[plan.taps[t].node];
-      }
-      for (std::size_t n = 0; n < plan.nodes.size(); ++n)
-        if (!fixed[n]) average(int(n), sum, count);
-    }
-  }
-
-  void average(int n, const std::vector<double>& sum, const std::vector<int>& count) {
-    double total = 0;
-    int nets = 0;
-    for (const int t : plan.nodes[n].taps) {
-      const int net = plan.taps[t].net;
-      if (pin_of(plan, plan.taps[t]).use != PortUse::main) continue;      // signals and drains say nothing about height
-      if (count[net] > 1) total += (sum[net] - level[n]) / (count[net] - 1), ++nets;
-    }
-    if (nets) level[n] = total / nets;
-  }
-};
+// ---------------------------------------------------------------- which way is up
 
 struct Wish { bool up = false, down = false, passing = false; };
 
 struct Turner {
   Plan& plan;
-  const Heights& heights;
-  const std::vector<std::vector<int>>& by_net;
+  const Levels& levels;
+  const NetTaps& by_net;
 
   Wish wish(const Tap& tap) const {
     if (tap.way == Way::hang) return {false, true, false};
     Wish wish;
-    const double mine = heights.level[tap.node];
+    const double mine = levels.of[tap.node];
     double sum = 0;
     int count = 0;
-    bool higher = false, lower = false;
+    bool higher = false, lower = false, beyond = false;
     for (const int t : by_net[tap.net]) {
       const int other = plan.taps[t].node;
-      if (other == tap.node) continue;
-      const double h = heights.level[other];
+      const bool elsewhere = plan.nodes[other].block != plan.nodes[tap.node].block;
+      if (other == tap.node || (elsewhere && beyond)) continue;
+      beyond = beyond || elsewhere;              // however many hang on a rail, it is one end
+      const double h = levels.seen(plan, tap.node, other);
       sum += h, ++count;
       higher = higher || h > mine + 1, lower = lower || h < mine - 1;
     }
@@ -166,18 +110,17 @@ struct Turner {
 
 // ---------------------------------------------------------------- rows of one block
 
-// What a part is in its branch, whatever it usually is: what stands between supply and valve is control, what stands between
+// What a part is in its branch, whatever it usually is: what stands between rail and valve is control, what stands between
 // valve and actuator modulation, also a second valve or a relief there.
-void settle_tiers(Plan& plan, const Heights& heights) {
+void settle_tiers(Plan& plan, const std::vector<char>& over) {
   for (std::size_t n = 0; n < plan.nodes.size(); ++n) {
     Node& node = plan.nodes[n];
     node.tier = node.item->tier;
     if (node.item->beside >= 0) node.tier = Tier::actuator;
     else if (node.block == 0) node.tier = node.tier == Tier::actuator ? Tier::actuator : Tier::supply;
     else if (node.primary) node.tier = Tier::control;
-    else if (node.tier == Tier::modulation && heights.level[n] < 38) node.tier = Tier::control;
-    else if (node.tier == Tier::supply) node.tier = heights.level[n] < 38 ? Tier::control : Tier::modulation;
-    else if (directional(*node.item) && heights.level[n] > 44) node.tier = Tier::modulation;
+    else if (node.tier == Tier::modulation || node.tier == Tier::supply) node.tier = over[n] ? Tier::modulation : Tier::control;
+    else if (directional(*node.item) && over[n]) node.tier = Tier::modulation;
   }
 }
 
@@ -185,7 +128,7 @@ struct Range { int low, high, start; };
 
 struct Rows {
   Plan& plan;
-  const std::vector<std::vector<int>>& by_net;
+  const NetTaps& by_net;
   std::vector<char> placed;
 
   bool sucks(const Node& node) const {
@@ -370,15 +313,14 @@ void close_up(Plan& plan) {
 }  // namespace
 
 void assign_rows(Plan& plan) {
-  std::vector<std::vector<int>> by_net(plan.problem->nets.size());
+  NetTaps by_net(plan.problem->nets.size());
   for (std::size_t t = 0; t < plan.taps.size(); ++t)
     if (plan.taps[t].way != Way::hang) by_net[plan.taps[t].net].push_back(int(t));
   find_primary(plan, by_net);
-  Heights heights(plan);
-  heights.settle(by_net);
-  const Turner turner{plan, heights, by_net};
+  const Levels levels = levels_of(plan, by_net);
+  const Turner turner{plan, levels, by_net};
   for (Node& node : plan.nodes) turner.turn(node);
-  settle_tiers(plan, heights);
+  settle_tiers(plan, over_valves(plan, by_net));
   Rows rows{plan, by_net, std::vector<char>(plan.nodes.size(), 0)};
   for (const Block& block : plan.blocks) rows.place(block);
   obey_rows(plan);

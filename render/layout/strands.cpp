@@ -110,18 +110,24 @@ void add_slots(Plan& plan, int s) {
   }
 }
 
+bool is_lifted(const Plan& plan, int t) { return plan.habits.lift_signals && may_be_lifted(plan, t); }
+
+void add_strand(Plan& plan, int net, int block, bool lifted) {
+  plan.net_strands[net].push_back(int(plan.strands.size()));
+  plan.blocks[block].strands.push_back(int(plan.strands.size()));
+  plan.strands.push_back({net, block, {}, 0, -1, {}, lifted});
+}
+
 void comb(Plan& plan, int net, const std::vector<int>& taps) {
   std::vector<int>& strands = plan.net_strands[net];
+  const auto block_of = [&](int t) { return plan.nodes[plan.taps[t].node].block; };
   std::vector<int> sorted = taps;
-  std::stable_sort(sorted.begin(), sorted.end(),
-                   [&](int a, int b) { return plan.nodes[plan.taps[a].node].block < plan.nodes[plan.taps[b].node].block; });
+  std::stable_sort(sorted.begin(), sorted.end(), [&](int a, int b) { return block_of(a) < block_of(b); });
+  const bool leaves = block_of(sorted.front()) != block_of(sorted.back());
+  std::stable_partition(sorted.begin(), sorted.end(), [&](int t) { return !(leaves && is_lifted(plan, t)); });
   for (const int t : sorted) {
-    const int block = plan.nodes[plan.taps[t].node].block;
-    if (strands.empty() || plan.strands[strands.back()].block != block) {
-      strands.push_back(int(plan.strands.size()));
-      plan.blocks[block].strands.push_back(strands.back());
-      plan.strands.push_back({net, block, {}, 0, -1, {}});
-    }
+    const bool lifted = leaves && is_lifted(plan, t);
+    if (lifted || strands.empty() || plan.strands[strands.back()].block != block_of(t)) add_strand(plan, net, block_of(t), lifted);
     plan.taps[t].strand = strands.back();
     plan.strands[strands.back()].taps.push_back(t);
   }
@@ -135,6 +141,11 @@ void comb(Plan& plan, int net, const std::vector<int>& taps) {
 }
 
 }  // namespace
+
+bool may_be_lifted(const Plan& plan, int t) {
+  const Pin& pin = pin_of(plan, plan.taps[t]);
+  return plan.nodes[plan.taps[t].node].block == 0 && pin.use != PortUse::main && is_side(pin) && plan.problem->nets[plan.taps[t].net].kind != NetKind::mechanical;
+}
 
 void draw_strands(Plan& plan) {
   const std::size_t nets = plan.problem->nets.size();

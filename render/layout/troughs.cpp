@@ -33,12 +33,13 @@ struct Trough {
     if (left > right) left = tail, right = tail;
   }
 
-  // Free place along the cover, from the right end leftward, with nothing over it if there is one; else to the right of everything.
+  // Where what hangs over it ends highest, of such places the rightmost; without a free one to the right of everything.
   void set_cover(const Node& node) {
     const Box& room = node.cell.room;
-    for (const bool open_above : {true, false})
-      for (int x = right - 4 - room.right; x + room.left >= left + 4; x -= 2)
-        if (fits(node, x) && (!open_above || open(x + room.left, x + room.right))) return put(node, x);
+    int best = 0, highest = rim;
+    for (int x = right - 4 - room.right; x + room.left >= left + 4; x -= 2)
+      if (const int over = fits(node, x) ? lowest_over(x + room.left - 4, x + room.right + 4) : rim; over < highest) highest = over, best = x;
+    if (highest < rim) return put(node, best);
     int x = std::max(right, tail) - room.left;
     x += x & 1;
     while (!fits(node, x)) x += 2;
@@ -46,13 +47,19 @@ struct Trough {
     right = std::max(right, x + room.right + 4);
   }
 
-  // Does nothing of the supply stand over this stretch of the cover?
-  bool open(int from, int to) const {
-    return std::none_of(plan.blocks[0].nodes.begin(), plan.blocks[0].nodes.end(), [&](int n) {
+  // Where the lowest thing of the supply over this stretch of the cover ends.
+  int lowest_over(int from, int to) const {
+    int lowest = -(1 << 28);
+    for (const int n : plan.blocks[0].nodes) {
       const Node& node = plan.nodes[n];
-      if (node.placed_apart || node.kind != Node::Kind::symbol || node.row == 0) return false;
-      return node.x + node.cell.room.left < to + 4 && from - 4 < node.x + node.cell.room.right;
-    });
+      if (node.placed_apart || node.kind != Node::Kind::symbol || node.row == 0) continue;
+      const auto hangs = [&](const Box& box) {
+        if (node.x + box.left < to && from < node.x + box.right) lowest = std::max(lowest, node.y + box.bottom);
+      };
+      hangs(node.stand().box);
+      for (const PlacedText& text : node.cell.texts) hangs(text.box);
+    }
+    return lowest;
   }
 
   Box room_at(const Node& node, int x) const {

@@ -60,7 +60,7 @@ bool place_table(Try& attempt) {
   const Rect& space = attempt.space;
   const double above = attempt.title.y - panel_gap - table.height;
   return place(attempt, table,
-               {{attempt.title.x, above},                                                    // flush with the title block
+               {{std::max(attempt.title.x, space.x + frame_margin), above},                    // flush with the title block, not with the frame
                 {space.right() - table.width - frame_margin, above},
                 {space.right() - table.width - frame_margin, space.y + frame_margin},        // top right
                 {space.x + frame_margin, space.y + frame_margin}});

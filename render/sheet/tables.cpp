@@ -8,7 +8,7 @@ namespace {
 constexpr double capital = 2.5, heading = 3.5, row_height = 7, heading_height = 8;
 constexpr double outer = 0.5, inner = 0.25;
 
-double width_of(const std::string& text) { return canvas::measured(text, capital).width; }
+double width_of(const std::string& text) { return text.empty() ? 0 : canvas::measured(text, capital).width; }
 
 struct Column {
   std::string head;
@@ -28,16 +28,11 @@ std::vector<Column> columns_of(const CycleTable& table, double most_width) {
     for (const auto& row : table.rows) widest = std::max(widest, width_of(row.marks[i]));
     columns.push_back({table.signals[i], std::max(9.0, widest + 4), true});
   }
-  if (ends > 0) columns.push_back({"Ends when", std::max(ends, width_of("Ends when")) + 7, false});
   double total = 0;
   for (const Column& column : columns) total += column.width;
-  for (Column* wide : {&columns.back(), &columns[1]}) {  // the words give way, never the signs
-    if (total <= most_width || wide->centred) continue;
-    const double given = std::min(total - most_width, wide->width - 22);
-    if (given <= 0) continue;
-    wide->width -= given;
-    total -= given;
-  }
+  const Column last{"Ends when", std::max(ends, width_of("Ends when")) + 7, false};
+  if (ends > 0 && total + last.width <= most_width) columns.push_back(last);   // left out rather than cut
+  else if (total > most_width) columns[1].width -= std::clamp(total - most_width, 0.0, std::max(0.0, columns[1].width - 22));   // the words give way, never the signs
   return columns;
 }
 

@@ -5,7 +5,7 @@
 namespace ferrule::sheet {
 namespace {
 
-constexpr double outer = 0.7, inner = 0.35, row_height = 9;
+constexpr double outer = 0.7, inner = 0.35, row_height = 9, centring_mark = 5;
 
 struct Cell {
   std::string_view name;
@@ -13,6 +13,7 @@ struct Cell {
   double from, to;   // mm from the left edge
   int row;
   double capital;    // wished for; ISO 3098 series
+  double kept = 0;   // mm at the right end without letters: the lower centring mark of an A4 sheet reaches into the cell
 };
 
 std::vector<Cell> cells_of(const TitleData& data) {
@@ -25,7 +26,7 @@ std::vector<Cell> cells_of(const TitleData& data) {
           {"Status", data.status, 150, 180, 1, 2.5},
           {"Title", data.title, 0, 90, 2, 3.5},
           {"Identification number", data.number, 90, 180, 2, 3.5},
-          {"Supplementary title", data.supplement, 0, 90, 3, 2.5},
+          {"Supplementary title", data.supplement, 0, 90, 3, 2.5, centring_mark},
           {"Rev.", data.revision, 90, 105, 3, 3.5},
           {"Date of issue", data.date, 105, 140, 3, 2.5},
           {"Lang.", data.language, 140, 155, 3, 2.5},
@@ -35,7 +36,7 @@ std::vector<Cell> cells_of(const TitleData& data) {
 double next_smaller(double capital) { return capital > 2.5 ? 2.5 : 1.8; }
 
 void lay_content(Inks& inks, const Cell& cell, Point corner, double least, std::vector<std::string>& notes) {
-  const double width = cell.to - cell.from - 3;
+  const double width = cell.to - cell.from - 3 - cell.kept;
   double capital = cell.capital;
   while (capital > least && canvas::measured(cell.text, capital).width > width) capital = next_smaller(capital);
   std::vector<std::string> lines = wrapped(cell.text, width, capital);
@@ -65,7 +66,7 @@ Inks title_block(const TitleData& data, std::vector<std::string>& notes) {
   for (const Cell& cell : cells_of(data)) {
     const Point at{corner.x + cell.from, corner.y + cell.row * row_height};
     if (cell.from > 0) inks.push_back(line({at, {at.x, at.y + row_height}}, inner));
-    const bool two_lines = data.least_capital < 2.5 && cell.text.size() > 20 && wrapped(cell.text, cell.to - cell.from - 3, data.least_capital).size() > 1;
+    const bool two_lines = data.least_capital < 2.5 && cell.text.size() > 20 && wrapped(cell.text, cell.to - cell.from - 3 - cell.kept, data.least_capital).size() > 1;
     if (!two_lines || cell.name != "Supplementary title") inks.push_back(words({at.x + 1.2, at.y + 0.8 + data.least_capital}, std::string(cell.name), data.least_capital));
     lay_content(inks, cell, at, data.least_capital, notes);
   }

@@ -56,17 +56,22 @@ TEST_CASE("the same text gives the same bytes") {
   }
 }
 
-// Crossings and bends of the same machines laid by hand with the same symbols, counted by the rules of this measure. One sheet each.
-TEST_CASE("machines are drawn about as plainly as by hand") {
+// Crossings, bends, area and format of the same machines laid by hand with the same symbols, counted by the rules of this
+// measure (tests/reference/gold). One sheet each.
+TEST_CASE("machines are drawn at least as plainly as by hand") {
   struct Hand {
-    const char* path;
+    const char* machine;
+    const char* format;
     int crossings, bends;
   };
-  for (const Hand& hand : {Hand{"tests/briefs/veneer-clamp-press.fer", 1, 9}, {"tests/briefs/card-baler.fer", 0, 12},
-                           {"tests/briefs/picking-platform.fer", 3, 19}, {"tests/briefs/crate-pusher.fer", 0, 7}}) {
-    const measure::Figures figures = measure::of(ferrule::geometry_json(drawn::file(hand.path, {"fit", false})));
-    INFO(hand.path << ": " << figures.crossings << " crossings, " << figures.bends << " bends");
-    CHECK(figures.crossings <= hand.crossings + 1);
-    CHECK(figures.bends <= hand.bends + 4);
+  for (const Hand& hand : {Hand{"veneer-clamp-press", "A3", 1, 9}, {"card-baler", "A3", 0, 12}, {"picking-platform", "A3", 3, 19}, {"crate-pusher", "A4", 0, 7}}) {
+    const ferrule::Drawing drawing = drawn::file("tests/briefs/" + std::string(hand.machine) + ".fer", {"fit", false});
+    const measure::Figures figures = measure::of(ferrule::geometry_json(drawing));
+    const measure::Figures by_hand = measure::of(drawn::read("tests/reference/gold/" + std::string(hand.machine) + ".json"));
+    INFO(hand.machine << ": " << figures.crossings << " crossings, " << figures.bends << " bends, " << figures.area << " mm2");
+    CHECK(figures.crossings <= hand.crossings);
+    CHECK(figures.bends <= hand.bends);
+    CHECK(figures.area <= 1.15 * by_hand.area);
+    CHECK(drawing.sheets.front().format.name == hand.format);
   }
 }

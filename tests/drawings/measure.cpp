@@ -52,6 +52,7 @@ struct Symbol {
   int tier, branch;
   Box box;
   long cx, cy;
+  std::set<std::string> nets;
 };
 
 struct Sheet {
@@ -119,14 +120,19 @@ Sheet read_sheet(const Json& j, Figures& f) {
   std::map<std::pair<std::string, std::string>, std::pair<Point, char>> ports;
   for (const Json& s : j["symbols"]) {
     const Box box = box_of(s);
-    Symbol symbol{s["id"], s["kind"], s.value("family", ""), s["tier"], s["branch"], box, (box.left + box.right) / 2, (box.top + box.bottom) / 2};
+    Symbol symbol{s["id"], s["kind"], s.value("family", ""), s["tier"], s["branch"], box, (box.left + box.right) / 2, (box.top + box.bottom) / 2, {}};
     if (s.contains("centre")) symbol.cx = units(s["centre"][0]), symbol.cy = units(s["centre"][1]);
     if (s.contains("cx")) symbol.cx = units(s["cx"]), symbol.cy = units(s["cy"]);
     for (const Json& port : s["ports"])
       ports[{symbol.id, port["id"]}] = {{units(port["x"]), units(port["y"])}, std::string(port["side"])[0]};
     sheet.symbols.push_back(std::move(symbol));
   }
-  for (const Json& net : j["nets"]) sheet.nets.push_back(read_net(net, ports, f));
+  std::map<std::string, std::set<std::string>> nets_of;
+  for (const Json& net : j["nets"]) {
+    sheet.nets.push_back(read_net(net, ports, f));
+    for (const Json& end : net["ends"]) nets_of[end["symbol"]].insert(sheet.nets.back().id);
+  }
+  for (Symbol& symbol : sheet.symbols) symbol.nets = nets_of[symbol.id];
   return sheet;
 }
 
@@ -314,10 +320,18 @@ void measure_outside(const Json& j, const Sheet& sheet, Figures& f) {
   for (const Json& label : j["labels"]) check(box_of(label), "text " + std::string(label["id"]));
 }
 
+// Cross reliefs and their like lie between the same two lines, one over the other: how many of its kind stand over it.
+int place_in_pair(const Sheet& sheet, const Symbol& symbol) {
+  if (symbol.nets.size() < 2) return 0;
+  return static_cast<int>(std::count_if(sheet.symbols.begin(), sheet.symbols.end(), [&](const Symbol& other) {
+    return other.family == symbol.family && other.branch == symbol.branch && other.nets == symbol.nets && other.cy < symbol.cy;
+  }));
+}
+
 void measure_rows(const Sheet& sheet, Figures& f) {
-  std::map<std::pair<std::string, int>, std::map<long, int>> rows;
+  std::map<std::tuple<std::string, int, int>, std::map<long, int>> rows;
   for (const Symbol& symbol : sheet.symbols)
-    if (!symbol.family.empty() && symbol.kind != "tankmark") ++rows[{symbol.family, symbol.tier}][symbol.cy];
+    if (!symbol.family.empty() && symbol.kind != "tankmark") ++rows[{symbol.family, symbol.tier, place_in_pair(sheet, symbol)}][symbol.cy];
   for (const auto& [family, counts] : rows) {
     int all = 0, most = 0;
     for (const auto& [y, count] : counts) all += count, most = std::max(most, count);
@@ -338,6 +352,43 @@ void measure_gravity(const Sheet& sheet, Figures& f) {
     }
 }
 
+struct Span { long left = 1L << 40, right = -(1L << 40), sum = 0, count = 0; };
+
+void measure_branches(const Sheet& sheet, Figures& f) {
+  std::map<int, Span> spans;
+  long pumps = -(1L << 40);
+  for (const Symbol& symbol : sheet.symbols) {
+    if (symbol.family == "pump") pumps = std::max(pumps, symbol.cx);
+    if (symbol.branch == 0 || symbol.kind == "tankmark") continue;
+    Span& span = spans[symbol.branch];
+    span.left = std::min(span.left, symbol.box.left), span.right = std::max(span.right, symbol.box.right);
+    span.sum += symbol.cx, ++span.count;
+  }
+  for (auto a = spans.begin(); a != spans.end(); ++a)
+    for (auto b = std::next(a); b != spans.end(); ++b) {
+      ++f.branch_pairs;
+      f.branch_pairs_in_order += a->second.sum * b->second.count < b->second.sum * a->second.count;
+      f.branch_pairs_apart += a->second.right < b->second.left || b->second.right < a->second.left;
+    }
+  if (spans.size() < 4 || pumps < 0) return;
+  for (const Symbol& symbol : sheet.symbols)
+    if (symbol.branch > 0 && symbol.kind != "tankmark") ++f.branch_symbols, f.branch_symbols_right += symbol.cx > pumps;
+}
+
+double area_of(const Box& box) { return double(box.right - box.left) * double(box.bottom - box.top) / 1e4; }
+
+void measure_area(const Json& labels, const Sheet& sheet, Figures& f) {
+  Box all{1L << 40, 1L << 40, -(1L << 40), -(1L << 40)};
+  const auto include = [&](const Box& b) {
+    all = {std::min(all.left, b.left), std::min(all.top, b.top), std::max(all.right, b.right), std::max(all.bottom, b.bottom)};
+  };
+  for (const Symbol& symbol : sheet.symbols) include(symbol.box), f.symbol_area += area_of(symbol.box);
+  for (const Net& net : sheet.nets)
+    for (const Piece& piece : net.pieces) include(piece.box());
+  for (const Json& label : labels) include(box_of(label));
+  if (!sheet.symbols.empty()) f.area += area_of(all);
+}
+
 }  // namespace
 
 Figures of(std::string_view geometry_json) {
@@ -354,6 +405,8 @@ Figures of(std::string_view geometry_json) {
     measure_outside(j, sheet, f);
     measure_rows(sheet, f);
     measure_gravity(sheet, f);
+    measure_branches(sheet, f);
+    measure_area(j["labels"], sheet, f);
   }
   return f;
 }
