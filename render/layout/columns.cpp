@@ -284,17 +284,16 @@ struct Ends {
   }
 };
 
-// The least further shift to the left that keeps tees and lines apart; of such, one that lets a line run straight.
+// A further shift to the left, as short as may be, that keeps tees and lines apart and lets lines run straight.
 int shift_clear(const Plan& plan, int by) {
-  constexpr int farthest = 48;
+  constexpr int farthest = 48, apart = 20, unbent = 12;   // half modules; what either is worth in width
   const Ends ends(plan);
-  int best = by;
-  auto [least, most] = ends.near_and_straight(by);
-  for (int step = 2; step <= farthest; step += 2) {
+  int best = 0, least = 1 << 30;
+  for (int step = 0; step <= farthest; step += 2) {
     const auto [near, straight] = ends.near_and_straight(by - step);
-    if (near < least || (near == least && straight > most)) least = near, most = straight, best = by - step;
+    if (const int now = apart * near - unbent * straight + step; now < least) least = now, best = step;
   }
-  return best;
+  return by - best;
 }
 
 void set_side_by_side(Plan& plan) {
